@@ -1,0 +1,188 @@
+#pragma once
+// Boat: what the boat file says, in SI. Plain values; an edit makes a changed copy, and checkBoat (or
+// buildModel) says whether that copy is a boat. Frame and signs: vec.hpp. Lengths [m], masses [kg],
+// volumes [m^3], densities [kg/m^3].
+#include <optional>
+#include <pondtrim/condition.hpp>
+#include <pondtrim/result.hpp>
+#include <pondtrim/vec.hpp>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace pondtrim {
+
+enum class Axis { X, Y, Z };
+
+// ---- Forms of the free-flooding skin (a thin sheet, wet on both sides) ------------------------------------
+
+/// A long body whose cross-sections are superellipses |y/b|^n + |z/h|^n = 1 of one shape, growing from the
+/// tail point to the parallel middle and shrinking to the nose. Along nose and tail the half-height is
+/// (1 - t^p)^(1/q) of the full one, t from 0 at the shoulder to 1 at the tip (p = q = 2: an ellipse;
+/// q = 1: a point). `*_lift` moves the centre of the narrowing sections: +1 keeps the top line level (the
+/// keel rises), -1 keeps the bottom line level, 0 is symmetric.
+struct SpindleForm {
+  double length = 1.0;
+  double breadth = 0.1;
+  double height = 0.1;
+  double nose_length = 0.2;
+  double tail_length = 0.4;
+  double nose_power = 2.0, nose_root = 2.0;  ///< p and q of the nose, 1 to 8
+  double tail_power = 2.0, tail_root = 1.0;  ///< p and q of the tail, 1 to 8
+  double nose_lift = 0.0, tail_lift = 0.0;   ///< -1 to 1
+  double section_power = 2.0;                ///< n, 1.2 to 12 (2: ellipse; large: box)
+
+  bool operator==(const SpindleForm&) const = default;
+};
+
+/// A sail (fin, conning tower): a streamlined horizontal section that may taper upwards, with a closed top
+/// and an open foot. The section is an ellipse whose aft part is drawn out: its greatest breadth lies at
+/// `shoulder` of its length from the fore end.
+struct SailForm {
+  double length = 0.2;     ///< at the foot, along x
+  double breadth = 0.04;   ///< at the foot
+  double height = 0.1;     ///< foot to top
+  double top_scale = 1.0;  ///< length and breadth of the top over those of the foot, 0.1 to 1
+  double rake = 0.0;       ///< how far the centre of the top lies aft of the centre of the foot
+  double shoulder = 0.35;  ///< 0.1 to 0.9
+
+  bool operator==(const SailForm&) const = default;
+};
+
+using SkinForm = std::variant<SpindleForm, SailForm>;
+
+/// A piece of the outer hull. Displaces area x thickness. Measured mass wins over area x thickness x density.
+/// `position`: spindle: aft end on the axis at mid-height; sail: centre of the foot.
+struct Skin {
+  std::string name;
+  SkinForm form = SpindleForm{};
+  Vec3 position{0.0};
+  double thickness = 0.002;
+  std::optional<double> mass;
+  std::optional<double> density;
+  std::string material;  ///< a label only
+  bool operator==(const Skin&) const = default;
+};
+
+// ---- The sealed cylinder and the ballast tank -------------------------------------------------------------
+
+/// A watertight tube with its end caps, axis along x. Displaces its outer volume, domes included.
+/// Measured mass wins; else (outer - bore volume) x density.
+struct SealedCylinder {
+  std::string name;
+  Vec3 position{0.0};     ///< aft end of the tube on its axis (domes lie beyond the tube's ends)
+  double length = 0.4;    ///< of the tube, caps included, domes not
+  double diameter = 0.1;  ///< outside
+  double wall_thickness = 0.003;
+  double cap_thickness = 0.006;  ///< of each flat end cap, or of each dome
+  double fore_dome = 0.0;        ///< height of a half-ellipsoid dome, 0: flat
+  double aft_dome = 0.0;
+  std::optional<double> mass;
+  std::optional<double> density;
+  std::string material;
+  bool operator==(const SealedCylinder&) const = default;
+};
+
+/// The ballast tank: the bore of a sealed cylinder between two bulkheads at x = aft_end and x = fore_end.
+struct BallastTank {
+  std::string cylinder;
+  double aft_end = 0.0, fore_end = 0.0;  ///< boat-frame x
+  std::optional<double> capacity;        ///< measured; overrides the geometric volume
+  std::vector<double> bulkheads;         ///< boat-frame x of bulkheads inside, cells fill in proportion
+  bool operator==(const BallastTank&) const = default;
+};
+
+// ---- Parts ------------------------------------------------------------------------------------------------
+
+struct BoxShape {
+  Vec3 size{0.1};  ///< extents along x, y, z
+  bool operator==(const BoxShape&) const = default;
+};
+/// Full cylinder; domes (half-ellipsoids of that height) are added beyond its flat ends.
+struct CylinderShape {
+  Axis axis = Axis::X;
+  double diameter = 0.05;
+  double length = 0.1;
+  double fore_dome = 0.0;  ///< at the end of larger x, y or z
+  double aft_dome = 0.0;   ///< at the end of smaller x, y or z
+  bool operator==(const CylinderShape&) const = default;
+};
+/// Tapered strip along x: a rectangle of aft_size (y, z) at the aft end grows straight to fore_size at the
+/// fore end, both centred on the strip's axis.
+struct StripShape {
+  double length = 0.2;
+  double aft_breadth = 0.02, aft_height = 0.02;
+  double fore_breadth = 0.02, fore_height = 0.02;
+  bool operator==(const StripShape&) const = default;
+};
+/// A weight whose size does not matter. Displaces nothing.
+struct PointShape {
+  bool operator==(const PointShape&) const = default;
+};
+using Shape = std::variant<BoxShape, CylinderShape, StripShape, PointShape>;
+
+enum class Role {
+  Solid,       ///< wet solid: motor, servo, rudder, wet battery
+  Foam,        ///< closed-cell foam
+  Lead,        ///< lead or another ballast weight outside the cylinder
+  Dry,         ///< inside a sealed cylinder: has weight, displaces nothing
+  TrappedAir,  ///< air caught in the free-flooding space: displaces, weighs nothing
+};
+
+/// Anything that is not skin, sealed cylinder or tank. `position` is the centre of the shape.
+/// What it displaces: `volume` if given; else, for lead with mass and density, mass / density; else the
+/// volume of the shape (a Dry item and a point displace nothing). A volume below the shape's fills the shape
+/// evenly; a larger one is an error. What it weighs: `mass` if given, else density x displaced volume; a dry
+/// item and a point need a mass. `mirrored`: a second one at -y; mass and volume are those of ONE piece.
+struct Part {
+  std::string name;
+  Role role = Role::Solid;
+  Shape shape = BoxShape{};
+  Vec3 position{0.0};
+  std::string inside;  ///< name of the sealed cylinder; Dry only
+  bool mirrored = false;
+  std::optional<double> mass;
+  std::optional<double> volume;
+  std::optional<double> density;
+  std::string material;
+  bool operator==(const Part&) const = default;
+};
+
+// ---- Marks ------------------------------------------------------------------------------------------------
+
+/// Where the builder reads the waterline. The painted line is level at `line_height` above the baseline.
+struct Marks {
+  double bow_x = 0.9, stern_x = 0.1;  ///< stations of the two marks; bow_x > stern_x
+  double line_height = 0.06;
+  double deck_height = 0.1;  ///< top of the hull without the sail: with both marks deeper she floats awash
+  Vec3 sail_top{0.5, 0.0, 0.15};
+  bool operator==(const Marks&) const = default;
+};
+
+/// What the builder wants when dived, used to judge and to plan.
+struct Aims {
+  double sail_showing = 0.03;  ///< height of the sail top above water with the tank full
+  bool operator==(const Aims&) const = default;
+};
+
+struct Boat {
+  std::string name;
+  std::string notes;
+  double length = 1.0;  ///< hull length over all, for scale and for checking positions
+  std::vector<Skin> skins;
+  std::vector<SealedCylinder> cylinders;
+  std::optional<BallastTank> tank;
+  std::vector<Part> parts;
+  Marks marks;
+  Water water;
+  Aims aims;
+  bool operator==(const Boat&) const = default;
+};
+
+/// The first fault in the boat's numbers or names, if any: values outside their range, not finite, a tank
+/// outside its cylinder, a dry item in a cylinder that does not exist, a name used twice...
+/// Field paths: "name", "length", "skins[i].form.breadth", "cylinders[i].diameter", "tank.aft_end",
+/// "parts[i].position.x", "marks.bow_x", "water.temperature", "aims.sail_showing".
+[[nodiscard]] Result<void> checkBoat(const Boat& boat);
+
+}  // namespace pondtrim
