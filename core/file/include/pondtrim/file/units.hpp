@@ -1,0 +1,81 @@
+#pragma once
+// The one table of unit conversions, for the edges (boat file, terminal, screens). The core knows SI only.
+#include <optional>
+#include <pondtrim/vec.hpp>
+#include <string_view>
+
+namespace pondtrim::file {
+
+enum class Quantity {
+  Number,  ///< no unit
+  Length,
+  Area,
+  Volume,
+  Mass,
+  Density,
+  Temperature,
+  Salinity,
+  Angle,
+  Force,
+  MassPerLength,
+  MomentPerAngle,
+};
+
+/// SI value = value * numerator / denominator + offset. Two whole factors instead of one decimal fraction, so
+/// that 97.3 mm gives the very double that is nearest to 0.0973 m.
+struct Unit {
+  Quantity quantity = Quantity::Number;
+  const char* suffix = "";  ///< as the keys of files spell it, without the underscore before it
+  const char* symbol = "";  ///< as people read it
+  double numerator = 1.0, denominator = 1.0;
+  double offset = 0.0;
+  int power_of_ten = 0;  ///< of numerator / denominator when that is a power of ten
+};
+
+[[nodiscard]] constexpr double toSi(double value, const Unit& unit) {
+  return value * unit.numerator / unit.denominator + unit.offset;
+}
+[[nodiscard]] constexpr double fromSi(double si, const Unit& unit) {
+  return (si - unit.offset) * unit.denominator / unit.numerator;
+}
+
+inline constexpr Unit kNumber{};
+inline constexpr Unit kMetre{Quantity::Length, "m", "m"};
+inline constexpr Unit kMillimetre{Quantity::Length, "mm", "mm", 1, 1e3, 0, -3};
+inline constexpr Unit kSquareCentimetre{Quantity::Area, "cm2", "cm²", 1, 1e4, 0, -4};
+inline constexpr Unit kMillilitre{Quantity::Volume, "mL", "mL", 1, 1e6, 0, -6};
+inline constexpr Unit kGram{Quantity::Mass, "g", "g", 1, 1e3, 0, -3};
+inline constexpr Unit kKilogramPerCubicMetre{Quantity::Density, "kg_per_m3", "kg/m³"};
+/// 0 degC = 273.15 K exactly: SI Brochure, 9th edition (2019), section 2.3.1.
+inline constexpr Unit kDegreeCelsius{Quantity::Temperature, "degC", "°C", 1, 1, 273.15};
+/// Practical salinity, which within 0.5 % is also the salt in grams per kilogram of sea water.
+inline constexpr Unit kGramPerKilogram{Quantity::Salinity, "g_per_kg", "g/kg"};
+inline constexpr Unit kDegree{Quantity::Angle, "deg", "°", kPi, 180};
+inline constexpr Unit kNewton{Quantity::Force, "N", "N"};
+inline constexpr Unit kGramPerMillimetre{Quantity::MassPerLength, "g_per_mm", "g/mm"};
+/// Gram-force times millimetre a degree: what moving 1 g by 1 mm does, at standard gravity.
+inline constexpr Unit kGramMillimetrePerDegree{Quantity::MomentPerAngle, "g_mm_per_deg", "g·mm/°",
+                                               kGravity * 180, kPi * 1e6};
+
+// Inch, ounce, gallon: National Institute of Standards and Technology, Handbook 44, appendix C, "General
+// Tables of Units of Measurement": 1 in = 25.4 mm exactly; 1 oz avoirdupois = 28.349523125 g exactly;
+// 1 US gallon = 231 in^3 = 128 fl oz exactly, so 1 fl oz = 29.5735295625 mL and 1 in^3 = 16.387064 mL.
+inline constexpr Unit kInch{Quantity::Length, "in", "in", 254, 1e4};
+inline constexpr Unit kOunce{Quantity::Mass, "oz", "oz", 28349523125, 1e12};
+inline constexpr Unit kFluidOunce{Quantity::Volume, "fl_oz", "fl oz", 295735295625, 1e16};
+inline constexpr Unit kCubicInch{Quantity::Volume, "in3", "in³", 16387064, 1e12};
+
+/// A choice of one unit for each quantity that people choose; the rest are fixed.
+struct UnitSet {
+  Unit length = kMillimetre, volume = kMillilitre, mass = kGram;
+};
+inline constexpr UnitSet kMetricUnits{};
+inline constexpr UnitSet kInchUnits{kInch, kFluidOunce, kOunce};
+
+[[nodiscard]] Unit unitFor(Quantity quantity, const UnitSet& set = kMetricUnits);
+
+/// What a field of the boat holds, by the last name in its path ("parts[2].position.x" is a Length).
+/// Number for a field without unit, nothing for a field that is not a number.
+[[nodiscard]] std::optional<Quantity> quantityOf(std::string_view field_path);
+
+}  // namespace pondtrim::file

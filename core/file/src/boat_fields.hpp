@@ -1,0 +1,167 @@
+#pragma once
+// What the boat file holds, said once for the reader and the writer: each struct of boat.hpp with its keys in
+// the order of the file. A number's key gets the suffix of its unit from units.hpp. `Io` is FieldReader or
+// FieldWriter:
+//   number, vector, word, requiredText, object   must be there
+//   numberOr, wordOr, objectOr, flag             may be left out when they are the default
+//   optional, optionalObject, text, numbers, list   may be left out: not set, empty
+#include <array>
+#include <pondtrim/boat.hpp>
+
+namespace pondtrim::file {
+
+inline constexpr std::array kFormWords{"spindle", "sail"};                     // order of SkinForm
+inline constexpr std::array kShapeWords{"box", "cylinder", "strip", "point"};  // order of Shape
+inline constexpr std::array kRoleWords{"solid", "foam", "lead", "dry", "trapped air"};
+inline constexpr std::array kAxisWords{"x", "y", "z"};
+
+template <class Io>
+void fields(Io& io, SpindleForm& f) {
+  const SpindleForm standard;
+  io.number("length", f.length);
+  io.number("breadth", f.breadth);
+  io.number("height", f.height);
+  io.number("nose_length", f.nose_length);
+  io.number("tail_length", f.tail_length);
+  io.numberOr(standard.nose_power, "nose_power", f.nose_power);
+  io.numberOr(standard.nose_root, "nose_root", f.nose_root);
+  io.numberOr(standard.tail_power, "tail_power", f.tail_power);
+  io.numberOr(standard.tail_root, "tail_root", f.tail_root);
+  io.numberOr(standard.nose_lift, "nose_lift", f.nose_lift);
+  io.numberOr(standard.tail_lift, "tail_lift", f.tail_lift);
+  io.numberOr(standard.section_power, "section_power", f.section_power);
+}
+
+template <class Io>
+void fields(Io& io, SailForm& f) {
+  const SailForm standard;
+  io.number("length", f.length);
+  io.number("breadth", f.breadth);
+  io.number("height", f.height);
+  io.numberOr(standard.top_scale, "top_scale", f.top_scale);
+  io.numberOr(standard.rake, "rake", f.rake);
+  io.numberOr(standard.shoulder, "shoulder", f.shoulder);
+}
+
+template <class Io>
+void fields(Io& io, SkinForm& form) {
+  io.variant("kind", kFormWords, form);
+}
+
+template <class Io>
+void fields(Io& io, Skin& s) {
+  io.requiredText("name", s.name);
+  io.object("form", s.form);
+  io.vector("position", s.position);
+  io.number("thickness", s.thickness);
+  io.optional("mass", s.mass);
+  io.optional("density", s.density);
+  io.text("material", s.material);
+}
+
+template <class Io>
+void fields(Io& io, SealedCylinder& c) {
+  const SealedCylinder standard;
+  io.requiredText("name", c.name);
+  io.vector("position", c.position);
+  io.number("length", c.length);
+  io.number("diameter", c.diameter);
+  io.number("wall_thickness", c.wall_thickness);
+  io.number("cap_thickness", c.cap_thickness);
+  io.numberOr(standard.fore_dome, "fore_dome", c.fore_dome);
+  io.numberOr(standard.aft_dome, "aft_dome", c.aft_dome);
+  io.optional("mass", c.mass);
+  io.optional("density", c.density);
+  io.text("material", c.material);
+}
+
+template <class Io>
+void fields(Io& io, BallastTank& t) {
+  io.requiredText("cylinder", t.cylinder);
+  io.number("aft_end", t.aft_end);
+  io.number("fore_end", t.fore_end);
+  io.optional("capacity", t.capacity);
+  io.numbers("bulkheads", t.bulkheads);
+}
+
+template <class Io>
+void fields(Io& io, BoxShape& s) {
+  io.vector("size", s.size);
+}
+
+template <class Io>
+void fields(Io& io, CylinderShape& s) {
+  const CylinderShape standard;
+  io.wordOr(standard.axis, "axis", kAxisWords, s.axis);
+  io.number("diameter", s.diameter);
+  io.number("length", s.length);
+  io.numberOr(standard.fore_dome, "fore_dome", s.fore_dome);
+  io.numberOr(standard.aft_dome, "aft_dome", s.aft_dome);
+}
+
+template <class Io>
+void fields(Io& io, StripShape& s) {
+  io.number("length", s.length);
+  io.number("aft_breadth", s.aft_breadth);
+  io.number("aft_height", s.aft_height);
+  io.number("fore_breadth", s.fore_breadth);
+  io.number("fore_height", s.fore_height);
+}
+
+template <class Io>
+void fields(Io&, PointShape&) {}
+
+template <class Io>
+void fields(Io& io, Shape& shape) {
+  io.variant("kind", kShapeWords, shape);
+}
+
+template <class Io>
+void fields(Io& io, Part& p) {
+  io.requiredText("name", p.name);
+  io.word("role", kRoleWords, p.role);
+  io.object("shape", p.shape);
+  io.vector("position", p.position);
+  io.text("inside", p.inside);
+  io.flag("mirrored", p.mirrored);
+  io.optional("mass", p.mass);
+  io.optional("volume", p.volume);
+  io.optional("density", p.density);
+  io.text("material", p.material);
+}
+
+template <class Io>
+void fields(Io& io, Marks& m) {
+  io.number("bow_x", m.bow_x);
+  io.number("stern_x", m.stern_x);
+  io.number("line_height", m.line_height);
+  io.number("deck_height", m.deck_height);
+  io.vector("sail_top", m.sail_top);
+}
+
+template <class Io>
+void fields(Io& io, Water& w) {
+  io.number("temperature", w.temperature);
+  io.number("salinity", w.salinity);
+}
+
+template <class Io>
+void fields(Io& io, Aims& a) {
+  io.number("sail_showing", a.sail_showing);
+}
+
+template <class Io>
+void fields(Io& io, Boat& b) {
+  io.requiredText("name", b.name);
+  io.text("notes", b.notes);
+  io.number("length", b.length);
+  io.list("skins", b.skins);
+  io.list("cylinders", b.cylinders);
+  io.optionalObject("tank", b.tank);
+  io.list("parts", b.parts);
+  io.object("marks", b.marks);
+  io.objectOr("water", b.water);
+  io.objectOr("aims", b.aims);
+}
+
+}  // namespace pondtrim::file

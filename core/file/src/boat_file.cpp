@@ -1,0 +1,91 @@
+#include <cassert>
+#include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/file/error_terms.hpp>
+
+#include "boat_fields.hpp"
+#include "field_reader.hpp"
+#include "field_writer.hpp"
+
+namespace pondtrim::file {
+namespace {
+
+constexpr const char* kVersionKey = "pondtrim_boat";
+
+Error notAnObject(const json::Value& root) {
+  Error e;
+  e.field = "file";
+  e.was = json::excerpt(root);
+  e.allowed = json::kindWords(json::Kind::Object);
+  e.message = "A boat file is an object { }; this one is " + e.was + ".";
+  return e;
+}
+
+std::string notice(const UnknownPart& part) {
+  return part.path() + " is unknown to this version of Pondtrim. It has no effect; it is kept in the file.";
+}
+
+template <class Named>
+std::optional<std::size_t> indexOf(const std::vector<Named>& list, const UnknownPart& part,
+                                   std::size_t index_read) {
+  for (std::size_t i = 0; i < list.size(); ++i)
+    if (list[i].name == part.owner) return i;
+  if (list.size() == part.siblings) return index_read;  // renamed
+  return std::nullopt;
+}
+
+/// The path of the unknown part's object in the boat as it is now; nothing when its owner is gone.
+std::optional<std::string> presentParent(const Boat& boat, const UnknownPart& part) {
+  const std::size_t open = part.parent.find('['), close = part.parent.find(']');
+  if (part.siblings == 0 || close == std::string::npos) return part.parent;
+  const std::string list = part.parent.substr(0, open);
+  const std::size_t index_read = std::strtoul(part.parent.c_str() + open + 1, nullptr, 10);
+  std::optional<std::size_t> index;
+  if (list == "skins") index = indexOf(boat.skins, part, index_read);
+  if (list == "cylinders") index = indexOf(boat.cylinders, part, index_read);
+  if (list == "parts") index = indexOf(boat.parts, part, index_read);
+  if (!index) return std::nullopt;
+  return list + "[" + std::to_string(*index) + part.parent.substr(close);
+}
+
+FieldWriter::Extras placeUnknown(const BoatDocument& document) {
+  FieldWriter::Extras extras;
+  for (const UnknownPart& part : document.unknown) {
+    auto value = json::parse(part.json);
+    assert(value && "UnknownPart::json comes from a file that was read");
+    if (const auto parent = presentParent(document.boat, part); parent && value)
+      extras.emplace(*parent, std::pair(part.key, std::move(*value)));
+  }
+  return extras;
+}
+
+}  // namespace
+
+Result<BoatDocument> readBoatFile(std::string_view text) {
+  const auto root = json::parse(text);
+  if (!root) return fail(root.error());
+  if (root->kind != json::Kind::Object) return fail(notAnObject(*root));
+
+  ReadState state;
+  BoatDocument document;
+  FieldReader reader(state, *root, "");
+  reader.version(kVersionKey, kBoatFileVersion);
+  fields(reader, document.boat);
+  reader.finish();
+  if (state.error) return fail(std::move(*state.error));
+  if (const auto checked = checkBoat(document.boat); !checked) return fail(inFileTerms(checked.error()));
+
+  document.unknown = std::move(state.unknown);
+  for (const UnknownPart& part : document.unknown) document.notices.push_back(notice(part));
+  return document;
+}
+
+std::string writeBoatFile(const BoatDocument& document) {
+  const FieldWriter::Extras extras = placeUnknown(document);
+  FieldWriter writer(extras, "");
+  writer.version(kVersionKey, kBoatFileVersion);
+  Boat boat = document.boat;  // the fields are described once, for reading too, so they are not const
+  fields(writer, boat);
+  return json::print(writer.finish());
+}
+
+}  // namespace pondtrim::file

@@ -1,0 +1,89 @@
+#pragma once
+// The Io of boat_fields.hpp that writes: builds the JSON tree, and puts the unknown parts of the file back in
+// their places.
+#include <map>
+#include <optional>
+#include <pondtrim/boat.hpp>
+#include <span>
+#include <string>
+#include <string_view>
+#include <variant>
+
+#include "json_tree.hpp"
+
+namespace pondtrim::file {
+
+class FieldWriter {
+ public:
+  /// Unknown members by the path of the object they belong in, in the file to be written.
+  using Extras = std::multimap<std::string, std::pair<std::string, json::Value>>;
+
+  FieldWriter(const Extras& extras, std::string path) : extras_(extras), path_(std::move(path)) {}
+
+  void number(std::string_view field, double value);
+  void numberOr(double standard, std::string_view field, double value) {
+    if (value != standard) number(field, value);
+  }
+  void optional(std::string_view field, const std::optional<double>& value) {
+    if (value) number(field, *value);
+  }
+  void vector(std::string_view field, const Vec3& value);
+  void numbers(std::string_view field, const std::vector<double>& values);
+  void requiredText(std::string_view field, const std::string& value);
+  void text(std::string_view field, const std::string& value) {
+    if (!value.empty()) requiredText(field, value);
+  }
+  void flag(std::string_view field, bool value);
+  void version(std::string_view field, int newest);
+
+  template <class Enum>
+  void word(std::string_view field, std::span<const char* const> words, Enum value) {
+    requiredText(field, words[static_cast<std::size_t>(value)]);
+  }
+  template <class Enum>
+  void wordOr(Enum standard, std::string_view field, std::span<const char* const> words, Enum value) {
+    if (value != standard) word(field, words, value);
+  }
+  template <class... Forms>
+  void variant(std::string_view field, std::span<const char* const> words, std::variant<Forms...>& value) {
+    requiredText(field, words[value.index()]);
+    std::visit([this](auto& form) { fields(*this, form); }, value);
+  }
+
+  template <class T>
+  void object(std::string_view field, T& value) {
+    FieldWriter writer(extras_, pathOf(field));
+    fields(writer, value);
+    object_.add(std::string(field), writer.finish());
+  }
+  template <class T>
+  void objectOr(std::string_view field, T& value) {
+    object(field, value);
+  }
+  template <class T>
+  void optionalObject(std::string_view field, std::optional<T>& value) {
+    if (value) object(field, *value);
+  }
+  template <class T>
+  void list(std::string_view field, std::vector<T>& values) {
+    json::Value items = json::empty(json::Kind::List);
+    for (T& value : values) {
+      FieldWriter writer(extras_, pathOf(field) + "[" + std::to_string(items.items.size()) + "]");
+      fields(writer, value);
+      items.items.push_back(writer.finish());
+    }
+    object_.add(std::string(field), std::move(items));
+  }
+
+  /// The object, with the unknown parts that belong right in it.
+  [[nodiscard]] json::Value finish();
+
+ private:
+  [[nodiscard]] std::string pathOf(std::string_view key) const;
+
+  const Extras& extras_;
+  std::string path_;
+  json::Value object_ = json::empty(json::Kind::Object);
+};
+
+}  // namespace pondtrim::file

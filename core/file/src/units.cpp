@@ -1,0 +1,85 @@
+#include <array>
+#include <pondtrim/file/units.hpp>
+#include <utility>
+
+namespace pondtrim::file {
+namespace {
+
+using Entry = std::pair<std::string_view, Quantity>;
+constexpr std::array kQuantities{
+    Entry{"length", Quantity::Length},         Entry{"breadth", Quantity::Length},
+    Entry{"height", Quantity::Length},         Entry{"nose_length", Quantity::Length},
+    Entry{"tail_length", Quantity::Length},    Entry{"nose_power", Quantity::Number},
+    Entry{"nose_root", Quantity::Number},      Entry{"tail_power", Quantity::Number},
+    Entry{"tail_root", Quantity::Number},      Entry{"nose_lift", Quantity::Number},
+    Entry{"tail_lift", Quantity::Number},      Entry{"section_power", Quantity::Number},
+    Entry{"top_scale", Quantity::Number},      Entry{"rake", Quantity::Length},
+    Entry{"shoulder", Quantity::Number},       Entry{"position", Quantity::Length},
+    Entry{"thickness", Quantity::Length},      Entry{"mass", Quantity::Mass},
+    Entry{"density", Quantity::Density},       Entry{"diameter", Quantity::Length},
+    Entry{"wall_thickness", Quantity::Length}, Entry{"cap_thickness", Quantity::Length},
+    Entry{"fore_dome", Quantity::Length},      Entry{"aft_dome", Quantity::Length},
+    Entry{"aft_end", Quantity::Length},        Entry{"fore_end", Quantity::Length},
+    Entry{"capacity", Quantity::Volume},       Entry{"bulkheads", Quantity::Length},
+    Entry{"size", Quantity::Length},           Entry{"aft_breadth", Quantity::Length},
+    Entry{"aft_height", Quantity::Length},     Entry{"fore_breadth", Quantity::Length},
+    Entry{"fore_height", Quantity::Length},    Entry{"volume", Quantity::Volume},
+    Entry{"bow_x", Quantity::Length},          Entry{"stern_x", Quantity::Length},
+    Entry{"line_height", Quantity::Length},    Entry{"deck_height", Quantity::Length},
+    Entry{"sail_top", Quantity::Length},       Entry{"temperature", Quantity::Temperature},
+    Entry{"salinity", Quantity::Salinity},     Entry{"sail_showing", Quantity::Length},
+    Entry{"tank_fill", Quantity::Volume},      Entry{"density_low", Quantity::Density},
+    Entry{"density_high", Quantity::Density},
+};
+
+std::string_view lastName(std::string_view path) {
+  const auto cut = [&](char mark) {
+    const auto at = path.rfind(mark);
+    return at == std::string_view::npos ? std::string_view{} : path.substr(at + 1);
+  };
+  const std::string_view last = cut('.');
+  if (last == "x" || last == "y" || last == "z") return lastName(path.substr(0, path.rfind('.')));
+  const std::string_view name = last.empty() ? path : last;
+  return name.substr(0, name.find('['));
+}
+
+}  // namespace
+
+Unit unitFor(Quantity quantity, const UnitSet& set) {
+  switch (quantity) {
+    case Quantity::Number:
+      return kNumber;
+    case Quantity::Length:
+      return set.length;
+    case Quantity::Area:
+      return kSquareCentimetre;
+    case Quantity::Volume:
+      return set.volume;
+    case Quantity::Mass:
+      return set.mass;
+    case Quantity::Density:
+      return kKilogramPerCubicMetre;
+    case Quantity::Temperature:
+      return kDegreeCelsius;
+    case Quantity::Salinity:
+      return kGramPerKilogram;
+    case Quantity::Angle:
+      return kDegree;
+    case Quantity::Force:
+      return kNewton;
+    case Quantity::MassPerLength:
+      return kGramPerMillimetre;
+    case Quantity::MomentPerAngle:
+      return kGramMillimetrePerDegree;
+  }
+  return kNumber;
+}
+
+std::optional<Quantity> quantityOf(std::string_view field_path) {
+  const std::string_view name = lastName(field_path);
+  for (const auto& [known, quantity] : kQuantities)
+    if (known == name) return quantity;
+  return std::nullopt;
+}
+
+}  // namespace pondtrim::file
