@@ -49,7 +49,7 @@ installMissing() {
 # look in Debian's module folder by itself.
 useEmscripten() {
   local acorn
-  acorn=$(dpkg -L node-acorn 2> /dev/null | grep -m 1 '/acorn$') || die "The package node-acorn is missing."
+  acorn=$(dpkg -L node-acorn 2> /dev/null | grep '/nodejs/acorn$') || die "The package node-acorn is missing."
   export NODE_PATH=${acorn%/acorn}${NODE_PATH:+:$NODE_PATH}
 }
 
