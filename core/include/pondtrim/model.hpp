@@ -41,6 +41,9 @@ struct TankCell {
   double capacity = 0.0;  ///< scale x geometric volume [m^3]
 };
 
+/// No point of a boat lies farther than this from its origin [m] (limits of checkBoat, with room to spare).
+inline constexpr double kReachLimit = 100.0;
+
 struct Model {
   std::vector<Displacer> displacers;
   std::vector<Weight> weights;
@@ -62,6 +65,12 @@ struct Model {
 
 /// The skin's surface as drawn and cut: a mesh in the boat frame, fine enough that its area is within 0.1 %.
 [[nodiscard]] Mesh meshSkin(const Skin& skin);
+
+/// What one piece displaces by its own numbers [m^3]: `volume`, or for lead mass / density; empty when the
+/// shape decides.
+[[nodiscard]] std::optional<double> displacedVolume(const Part& part);
+/// Volume of the part's shape [m^3]; 0 for a point.
+[[nodiscard]] double shapeVolume(const Part& part);
 
 /// Displaced water of the whole boat under the plane.
 [[nodiscard]] Cut cutModel(const Model& model, const Plane& plane);

@@ -1,0 +1,317 @@
+// Which numbers make a boat: ranges, names that must be there, places that must fit together.
+//
+// The ranges are wide: they keep slips of the finger (a metre typed as millimetres) and useless extremes out,
+// not unusual boats. The largest hull is 10 m.
+#include <cmath>
+#include <pondtrim/model.hpp>
+
+#include "faults.hpp"
+
+namespace pondtrim {
+
+namespace {
+
+constexpr double kLongest = 10;     // [m]
+constexpr double kThinnest = 1e-5;  // [m]
+constexpr double kHeaviest = 2000;  // [kg]
+constexpr double kLargest = 10;     // [m^3]
+constexpr double kDensest = 25000;  // [kg/m^3], above any metal
+constexpr double kSlack = 1e-9;     // rounding of typed numbers, relative
+
+/// Remembers the first fault; later checks are skipped.
+class Checker {
+ public:
+  void range(const std::string& field, double v, double least, double most) {
+    if (!error_) error_ = outside(field, v, least, most);
+  }
+  void range(const std::string& field, const std::optional<double>& v, double least, double most) {
+    if (v) range(field, *v, least, most);
+  }
+  void length(const std::string& field, double v) { range(field, v, kThinnest, kLongest); }
+  void place(const std::string& field, const Vec3& v) {
+    range(field + ".x", v.x, -kLongest, kLongest);
+    range(field + ".y", v.y, -kLongest, kLongest);
+    range(field + ".z", v.z, -kLongest, kLongest);
+  }
+  void weight(const std::string& field, const std::optional<double>& mass,
+              const std::optional<double>& density) {
+    range(field + ".mass", mass, 0, kHeaviest);
+    range(field + ".density", density, 0, kDensest);
+    if (!mass && !density)
+      fault(field + ".mass", "missing", "a mass or a density", "", field + " has neither mass nor density");
+  }
+  void name(const std::string& field, const std::string& text) {
+    if (text.empty()) fault(field, "empty", "a name", "", field + " is empty, it needs a name");
+    if (text.size() > 200)
+      fault(field, std::to_string(text.size()) + " bytes", "at most 200 bytes", "",
+            field + " is too long, allowed is at most 200 bytes");
+  }
+  void fault(const std::string& field, const std::string& was, const std::string& allowed,
+             const std::string& other, const std::string& message) {
+    if (!error_) error_ = Error{field, was, allowed, other, message};
+  }
+  /// `v` must not be more than `limit`, which stands in `other`.
+  void atMost(const std::string& field, double v, const std::string& other, double limit) {
+    if (v <= limit + kSlack * std::abs(limit)) return;
+    fault(field, numberText(v), "at most " + numberText(limit), other,
+          field + " is " + numberText(v) + ", but " + other + " allows at most " + numberText(limit));
+  }
+  void atLeast(const std::string& field, double v, const std::string& other, double limit) {
+    if (v >= limit - kSlack * std::abs(limit)) return;
+    fault(field, numberText(v), "at least " + numberText(limit), other,
+          field + " is " + numberText(v) + ", but " + other + " asks for at least " + numberText(limit));
+  }
+  [[nodiscard]] Result<void> result() const {
+    if (error_) return fail(*error_);
+    return {};
+  }
+  [[nodiscard]] bool good() const { return !error_; }
+
+ private:
+  std::optional<Error> error_;
+};
+
+std::string item(const char* list, std::size_t i) {
+  return std::string(list) + "[" + std::to_string(i) + "]";
+}
+
+void check(Checker& c, const std::string& at, const SpindleForm& f) {
+  c.length(at + ".length", f.length);
+  c.length(at + ".breadth", f.breadth);
+  c.length(at + ".height", f.height);
+  c.length(at + ".nose_length", f.nose_length);
+  c.length(at + ".tail_length", f.tail_length);
+  c.atMost(at + ".nose_length", f.nose_length + f.tail_length, at + ".length", f.length);
+  c.range(at + ".nose_power", f.nose_power, 1, 8);
+  c.range(at + ".nose_root", f.nose_root, 1, 8);
+  c.range(at + ".tail_power", f.tail_power, 1, 8);
+  c.range(at + ".tail_root", f.tail_root, 1, 8);
+  c.range(at + ".nose_lift", f.nose_lift, -1, 1);
+  c.range(at + ".tail_lift", f.tail_lift, -1, 1);
+  c.range(at + ".section_power", f.section_power, 1.2, 12);
+}
+
+void check(Checker& c, const std::string& at, const SailForm& f) {
+  c.length(at + ".length", f.length);
+  c.length(at + ".breadth", f.breadth);
+  c.length(at + ".height", f.height);
+  c.range(at + ".top_scale", f.top_scale, 0.1, 1);
+  c.range(at + ".rake", f.rake, -kLongest, kLongest);
+  c.range(at + ".shoulder", f.shoulder, 0.1, 0.9);
+}
+
+void check(Checker& c, const std::string& at, const Skin& skin) {
+  c.name(at + ".name", skin.name);
+  std::visit([&](const auto& form) { check(c, at + ".form", form); }, skin.form);
+  c.place(at + ".position", skin.position);
+  c.range(at + ".thickness", skin.thickness, kThinnest, 0.1);
+  c.weight(at, skin.mass, skin.density);
+}
+
+void check(Checker& c, const std::string& at, const SealedCylinder& s) {
+  c.name(at + ".name", s.name);
+  c.place(at + ".position", s.position);
+  c.length(at + ".length", s.length);
+  c.length(at + ".diameter", s.diameter);
+  c.length(at + ".wall_thickness", s.wall_thickness);
+  c.atMost(at + ".wall_thickness", s.wall_thickness, at + ".diameter", 0.49 * s.diameter);
+  c.length(at + ".cap_thickness", s.cap_thickness);
+  c.atMost(at + ".cap_thickness", s.cap_thickness, at + ".length", 0.49 * s.length);
+  for (const auto& [end, dome] : {std::pair{".fore_dome", s.fore_dome}, {".aft_dome", s.aft_dome}}) {
+    c.range(at + end, dome, 0, kLongest);
+    if (dome > 0) c.atLeast(at + end, dome, at + ".cap_thickness", s.cap_thickness);
+  }
+  c.weight(at, s.mass, s.density);
+}
+
+const SealedCylinder* findCylinder(const Boat& boat, const std::string& name, std::size_t* at) {
+  for (std::size_t i = 0; i < boat.cylinders.size(); ++i) {
+    if (boat.cylinders[i].name == name) {
+      *at = i;
+      return &boat.cylinders[i];
+    }
+  }
+  return nullptr;
+}
+
+std::string cylinderNames(const Boat& boat) {
+  std::string out;
+  for (const SealedCylinder& c : boat.cylinders) out += (out.empty() ? "\"" : ", \"") + c.name + "\"";
+  return out.empty() ? "the name of a sealed cylinder; the boat has none" : out;
+}
+
+void missingCylinder(Checker& c, const Boat& boat, const std::string& field, const std::string& name) {
+  c.fault(
+      field, "\"" + name + "\"", cylinderNames(boat), "cylinders",
+      field + " names the cylinder \"" + name + "\", which does not exist; allowed: " + cylinderNames(boat));
+}
+
+void checkTank(Checker& c, const Boat& boat) {
+  const BallastTank& tank = *boat.tank;
+  std::size_t i = 0;
+  const SealedCylinder* in = findCylinder(boat, tank.cylinder, &i);
+  if (in == nullptr) {
+    missingCylinder(c, boat, "tank.cylinder", tank.cylinder);
+    return;
+  }
+  c.range("tank.aft_end", tank.aft_end, -kLongest, kLongest);
+  c.range("tank.fore_end", tank.fore_end, -kLongest, kLongest);
+  const double first = in->position.x, last = first + in->length;
+  c.atLeast("tank.aft_end", tank.aft_end, item("cylinders", i) + ".position.x", first);
+  c.atMost("tank.fore_end", tank.fore_end, item("cylinders", i) + ".length", last);
+  c.atLeast("tank.fore_end", tank.fore_end, "tank.aft_end", tank.aft_end + 1e-3);
+  const double radius = in->diameter / 2 - in->wall_thickness;
+  const double geometric = kPi * radius * radius * (tank.fore_end - tank.aft_end);
+  c.range("tank.capacity", tank.capacity, 1e-6, kLargest);
+  if (tank.capacity) c.atMost("tank.capacity", *tank.capacity, "tank.fore_end", 1.1 * geometric);
+  double before = tank.aft_end;
+  for (std::size_t k = 0; k < tank.bulkheads.size(); ++k) {
+    const std::string field = item("tank.bulkheads", k);
+    c.range(field, tank.bulkheads[k], -kLongest, kLongest);
+    c.atLeast(field, tank.bulkheads[k], k == 0 ? "tank.aft_end" : item("tank.bulkheads", k - 1),
+              before + 1e-3);
+    before = tank.bulkheads[k];
+  }
+  if (!tank.bulkheads.empty())
+    c.atMost(item("tank.bulkheads", tank.bulkheads.size() - 1), before, "tank.fore_end",
+             tank.fore_end - 1e-3);
+}
+
+void check(Checker& c, const std::string& at, const BoxShape& s) {
+  c.length(at + ".size.x", s.size.x);
+  c.length(at + ".size.y", s.size.y);
+  c.length(at + ".size.z", s.size.z);
+}
+void check(Checker& c, const std::string& at, const CylinderShape& s) {
+  c.length(at + ".diameter", s.diameter);
+  c.range(at + ".length", s.length, 0, kLongest);
+  c.range(at + ".fore_dome", s.fore_dome, 0, kLongest);
+  c.range(at + ".aft_dome", s.aft_dome, 0, kLongest);
+  c.atLeast(at + ".length", s.length + s.fore_dome + s.aft_dome, at + ".fore_dome", kThinnest);
+}
+void check(Checker& c, const std::string& at, const StripShape& s) {
+  c.length(at + ".length", s.length);
+  c.length(at + ".aft_breadth", s.aft_breadth);
+  c.length(at + ".aft_height", s.aft_height);
+  c.length(at + ".fore_breadth", s.fore_breadth);
+  c.length(at + ".fore_height", s.fore_height);
+}
+void check(Checker&, const std::string&, const PointShape&) {}
+
+/// Its centre must lie in the cylinder's bore.
+void checkInside(Checker& c, const Boat& boat, const std::string& at, const Part& part) {
+  std::size_t i = 0;
+  const SealedCylinder* in = findCylinder(boat, part.inside, &i);
+  if (in == nullptr) {
+    missingCylinder(c, boat, at + ".inside", part.inside);
+    return;
+  }
+  const std::string where = item("cylinders", i);
+  c.atLeast(at + ".position.x", part.position.x, where + ".position.x", in->position.x - in->aft_dome);
+  c.atMost(at + ".position.x", part.position.x, where + ".length",
+           in->position.x + in->length + in->fore_dome);
+  const double off = std::hypot(part.position.y - in->position.y, part.position.z - in->position.z);
+  if (off > in->diameter / 2 - in->wall_thickness) {
+    c.fault(at + ".position.z", numberText(part.position.z),
+            "within " + numberText(in->diameter / 2 - in->wall_thickness) + " of the cylinder's axis at y " +
+                numberText(in->position.y) + ", z " + numberText(in->position.z),
+            where + ".diameter",
+            at + ".position lies " + numberText(off) + " from the axis of \"" + in->name +
+                "\", outside its bore of radius " + numberText(in->diameter / 2 - in->wall_thickness));
+  }
+}
+
+void check(Checker& c, const Boat& boat, const std::string& at, const Part& part) {
+  c.name(at + ".name", part.name);
+  std::visit([&](const auto& shape) { check(c, at + ".shape", shape); }, part.shape);
+  c.place(at + ".position", part.position);
+  c.range(at + ".volume", part.volume, 0, kLargest);
+  const bool point = std::holds_alternative<PointShape>(part.shape);
+  if (part.role == Role::Dry) {
+    if (c.good()) checkInside(c, boat, at, part);
+  } else if (!part.inside.empty()) {
+    c.fault(at + ".inside", "\"" + part.inside + "\"", "no cylinder unless the role is dry", at + ".role",
+            at + " is inside a cylinder, but only a dry item can be");
+  }
+  if (part.role == Role::TrappedAir) {
+    c.range(at + ".mass", part.mass, 0, 0);
+    c.range(at + ".density", part.density, 0, 2);
+    if (point)
+      c.fault(at + ".shape", "point", "a box, cylinder or strip", "",
+              at + " is trapped air, which needs a shape");
+  } else {
+    c.weight(at, part.mass, part.density);
+    if ((point || part.role == Role::Dry) && !part.mass) {
+      c.fault(at + ".mass", "missing", "a mass", "", at + " displaces nothing, so it needs a mass");
+    }
+  }
+  if (!c.good() || point || part.role == Role::Dry) return;
+  const auto volume = displacedVolume(part);
+  if (volume)
+    c.atMost(part.volume ? at + ".volume" : at + ".mass", *volume, at + ".shape", shapeVolume(part));
+}
+
+/// Every name once, over skins, cylinders and parts: a builder points at things by name.
+void checkNames(Checker& c, const Boat& boat) {
+  std::vector<std::pair<std::string, std::string>> seen;  // name, field
+  const auto add = [&](const std::string& field, const std::string& name) {
+    for (const auto& [other, where] : seen) {
+      if (other == name)
+        c.fault(field, "\"" + name + "\"", "a name not used before", where,
+                field + " and " + where + " are both \"" + name + "\"");
+    }
+    seen.emplace_back(name, field);
+  };
+  for (std::size_t i = 0; i < boat.skins.size(); ++i) add(item("skins", i) + ".name", boat.skins[i].name);
+  for (std::size_t i = 0; i < boat.cylinders.size(); ++i)
+    add(item("cylinders", i) + ".name", boat.cylinders[i].name);
+  for (std::size_t i = 0; i < boat.parts.size(); ++i) add(item("parts", i) + ".name", boat.parts[i].name);
+}
+
+void checkMarks(Checker& c, const Marks& m) {
+  c.range("marks.bow_x", m.bow_x, -kLongest, kLongest);
+  c.range("marks.stern_x", m.stern_x, -kLongest, kLongest);
+  c.atLeast("marks.bow_x", m.bow_x, "marks.stern_x", m.stern_x + 1e-3);
+  c.range("marks.line_height", m.line_height, 0, kLongest);
+  c.range("marks.deck_height", m.deck_height, 0, kLongest);
+  c.atLeast("marks.deck_height", m.deck_height, "marks.line_height", m.line_height);
+  c.place("marks.sail_top", m.sail_top);
+  c.atLeast("marks.sail_top.z", m.sail_top.z, "marks.line_height", m.line_height);
+}
+
+/// How many of each a boat may have: enough for any model, few enough to stay instant.
+void checkCounts(Checker& c, const Boat& boat) {
+  const auto most = [&](const char* field, std::size_t n, std::size_t limit) {
+    if (n > limit)
+      c.fault(field, std::to_string(n), "at most " + std::to_string(limit), "",
+              std::string(field) + " has " + std::to_string(n) + " entries, allowed is at most " +
+                  std::to_string(limit));
+  };
+  most("skins", boat.skins.size(), 50);
+  most("cylinders", boat.cylinders.size(), 20);
+  most("parts", boat.parts.size(), 1000);
+  if (boat.tank) most("tank.bulkheads", boat.tank->bulkheads.size(), 50);
+}
+
+}  // namespace
+
+Result<void> checkBoat(const Boat& boat) {
+  Checker c;
+  c.name("name", boat.name);
+  c.range("length", boat.length, 0.05, kLongest);
+  checkCounts(c, boat);
+  for (std::size_t i = 0; i < boat.skins.size() && c.good(); ++i) check(c, item("skins", i), boat.skins[i]);
+  for (std::size_t i = 0; i < boat.cylinders.size() && c.good(); ++i)
+    check(c, item("cylinders", i), boat.cylinders[i]);
+  if (boat.tank && c.good()) checkTank(c, boat);
+  for (std::size_t i = 0; i < boat.parts.size() && c.good(); ++i)
+    check(c, boat, item("parts", i), boat.parts[i]);
+  checkNames(c, boat);
+  checkMarks(c, boat.marks);
+  c.range("aims.sail_showing", boat.aims.sail_showing, -kLongest, kLongest);
+  if (!c.good()) return c.result();
+  if (auto density = waterDensity(boat.water); !density) return fail(density.error());
+  return {};
+}
+
+}  // namespace pondtrim

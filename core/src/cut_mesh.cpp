@@ -1,0 +1,286 @@
+// Triangle meshes cut by a plane: closed solids, and skins of a given thickness.
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "plane_tree.hpp"
+
+namespace pondtrim {
+
+namespace {
+
+/// Integrals over a branch of a solid's boundary from which its flux at any plane follows:
+/// n dA, p_i n_k dA and p_i p_j n_k dA (k = 0, 1, 2).
+struct SolidSums {
+  Vec3 n{0.0};
+  Vec3 pn[3]{Vec3(0.0), Vec3(0.0), Vec3(0.0)};  ///< pn[k] = integral of p n_k
+  Sym3 ppn[3];
+
+  void add(const SolidSums& o) {
+    n += o.n;
+    for (int k = 0; k < 3; ++k) {
+      pn[k] += o.pn[k];
+      addScaled(ppn[k], o.ppn[k], 1.0);
+    }
+  }
+};
+
+SolidSums sumsOf(const TreeTriangle& t) {
+  SolidSums out;
+  out.n = t.area;
+  FlatMoments flat;
+  flat.addTriangle(t.p0, t.p1, t.p2, 1.0);
+  for (int k = 0; k < 3; ++k) {
+    out.pn[k] = flat.first * t.area[k];
+    addScaled(out.ppn[k], flat.second, t.area[k]);
+  }
+  return out;
+}
+
+/// Everything a wet branch adds: the sums contracted with the plane.
+void addWet(SolidGatherer& gather, const SolidSums& sums, const Plane& plane) {
+  const Vec3& u = plane.up;
+  const double un = glm::dot(u, sums.n);
+  const Vec3 pun = sums.pn[0] * u.x + sums.pn[1] * u.y + sums.pn[2] * u.z;
+  Sym3 ppun;
+  for (int k = 0; k < 3; ++k) addScaled(ppun, sums.ppn[k], u[k]);
+  const Vec3 place = times(ppun, u);
+  const double c = plane.level, upun = glm::dot(u, pun);
+  gather.addWet(c * un - upun, c * c * un - 2 * c * upun + glm::dot(u, place), pun * c - place);
+}
+
+/// Integrals over a branch of a skin.
+struct SkinSums {
+  double area = 0;
+  Vec3 first{0.0};
+  void add(const SkinSums& o) {
+    area += o.area;
+    first += o.first;
+  }
+};
+
+SkinSums skinSumsOf(const TreeTriangle& t) {
+  const double area = glm::length(t.area);
+  return {area, (t.p0 + t.p1 + t.p2) * (area / 3)};
+}
+
+/// A corner of a clipped triangle and its depth.
+struct Corner {
+  Vec3 p;
+  double s;
+};
+struct Polygon {
+  std::array<Corner, 6> corners;  // a triangle clipped by two planes has at most five
+  unsigned count = 0;
+};
+
+Polygon clipDeeper(const Polygon& in, double limit) {
+  Polygon out;
+  for (unsigned i = 0; i < in.count; ++i) {
+    const Corner &a = in.corners[i], &b = in.corners[(i + 1) % in.count];
+    if (a.s >= limit) out.corners[out.count++] = a;
+    if ((a.s >= limit) != (b.s >= limit)) {
+      out.corners[out.count++] = {a.p + (b.p - a.p) * ((limit - a.s) / (b.s - a.s)), limit};
+    }
+  }
+  return out;
+}
+
+Polygon clipShallower(Polygon in, double limit) {
+  for (unsigned i = 0; i < in.count; ++i) in.corners[i].s = -in.corners[i].s;
+  Polygon out = clipDeeper(in, -limit);
+  for (unsigned i = 0; i < out.count; ++i) out.corners[i].s = -out.corners[i].s;
+  return out;
+}
+
+/// A skin triangle is a prism of thickness t, half on either side. Its cut is exact, so that a level deck
+/// goes under over its thickness and not in a jump. Notation: n unit normal, q = n.u, and at a point p of the
+/// middle surface with depth s the wet part of the thickness is t/2 + s/|q| of t while |s| < t |q| / 2.
+class SkinGatherer {
+ public:
+  SkinGatherer(const Plane& plane, double thickness) : plane_(plane), t_(thickness) {}
+
+  void addWet(double area, const Vec3& first) {
+    out_.volume += t_ * area;
+    out_.moment += first * t_;
+  }
+
+  void add(const TreeTriangle& tri) {
+    const double area = glm::length(tri.area);
+    const Vec3 n = tri.area / area;
+    const double q = glm::dot(n, plane_.up);
+    Polygon polygon;
+    polygon.count = 3;
+    polygon.corners[0] = {tri.p0, depth(tri.p0)};
+    polygon.corners[1] = {tri.p1, depth(tri.p1)};
+    polygon.corners[2] = {tri.p2, depth(tri.p2)};
+    if (std::abs(q) < kUpright) {
+      addUpright(polygon, n, std::sqrt(1 - q * q));
+      return;
+    }
+    const double half = 0.5 * t_ * std::abs(q);
+    addDeep(clipDeeper(polygon, half), n);
+    addBand(clipShallower(clipDeeper(polygon, -half), half), n, q);
+  }
+
+  [[nodiscard]] const Cut& cut() const { return out_; }
+
+ private:
+  /// Facets steeper than this are cut as sheets: the prism's band is then narrower than a thousandth of its
+  /// thickness and the difference to the prism is of second order in that.
+  static constexpr double kUpright = 1e-3;
+
+  [[nodiscard]] double depth(const Vec3& p) const { return plane_.level - glm::dot(plane_.up, p); }
+
+  void addDeep(const Polygon& polygon, const Vec3& n) {
+    const FlatMoments flat = measure(polygon, n);
+    addWet(flat.area, flat.first);
+  }
+
+  static FlatMoments measure(const Polygon& polygon, const Vec3& n) {
+    FlatMoments flat;
+    const Vec3& p0 = polygon.corners[0].p;
+    for (unsigned i = 2; i < polygon.count; ++i) {
+      const Vec3 &p1 = polygon.corners[i - 1].p, &p2 = polygon.corners[i].p;
+      flat.addTriangle(p0, p1, p2, 0.5 * glm::dot(n, glm::cross(p1 - p0, p2 - p0)));
+    }
+    return flat;
+  }
+
+  /// The stretch where water stands inside the thickness.
+  void addBand(const Polygon& polygon, const Vec3& n, double q) {
+    if (polygon.count < 3) return;
+    const double per = 1 / std::abs(q);
+    const Corner& a = polygon.corners[0];
+    for (unsigned i = 2; i < polygon.count; ++i) {
+      const Corner &b = polygon.corners[i - 1], &c = polygon.corners[i];
+      const double area = 0.5 * glm::dot(n, glm::cross(b.p - a.p, c.p - a.p));
+      const Vec3 place = a.p + b.p + c.p;
+      const double sum = a.s + b.s + c.s;
+      const double ss = area / 12 * (a.s * a.s + b.s * b.s + c.s * c.s + sum * sum);
+      const Vec3 sp = (a.p * (a.s + sum) + b.p * (b.s + sum) + c.p * (c.s + sum)) * (area / 12);
+      out_.volume += area * (t_ / 2 + per * sum / 3);
+      out_.moment += place * (t_ / 2 * area / 3) + sp * per;
+      const double across = 0.5 * (ss * per * per - 0.25 * t_ * t_ * area);  // integral of the offset along n
+      out_.moment += n * (q > 0 ? across : -across);
+      FlatMoments flat;
+      flat.addTriangle(a.p + n * (a.s / q), b.p + n * (b.s / q), c.p + n * (c.s / q), area * per);
+      out_.plane_area += flat.area;
+      out_.plane_moment += flat.first;
+      addScaled(out_.plane_second, flat.second, 1.0);
+    }
+  }
+
+  /// A sheet on end: the waterplane is thickness times the waterline over the sine of its angle to the water.
+  void addUpright(const Polygon& polygon, const Vec3& n, double sine) {
+    const Polygon wet = clipDeeper(polygon, 0.0);
+    if (wet.count < 3) return;
+    addDeep(wet, n);
+    std::array<Vec3, 2> ends{};
+    unsigned found = 0;
+    for (unsigned i = 0; i < 3; ++i) {
+      const Corner &a = polygon.corners[i], &b = polygon.corners[(i + 1) % 3];
+      if ((a.s >= 0) != (b.s >= 0)) ends[found++] = a.p + (b.p - a.p) * (a.s / (a.s - b.s));
+    }
+    if (found < 2) return;
+    const double k = glm::length(ends[1] - ends[0]) * t_ / sine;
+    out_.plane_area += k;
+    out_.plane_moment += (ends[0] + ends[1]) * (k / 2);
+    addOuter(out_.plane_second, ends[0], k / 6);
+    addOuter(out_.plane_second, ends[1], k / 6);
+    addOuter(out_.plane_second, ends[0] + ends[1], k / 6);
+  }
+
+  Plane plane_;
+  double t_;
+  Cut out_;
+};
+
+/// Sums of every branch, leaves first (a node's children come after it).
+template <class Sums, class SumsOf>
+std::vector<Sums> sumBranches(const PlaneTree& tree, SumsOf sums_of) {
+  std::vector<Sums> out(tree.nodes.size());
+  for (std::size_t i = tree.nodes.size(); i-- > 0;) {
+    const TreeNode& node = tree.nodes[i];
+    if (node.leaf) {
+      for (std::uint32_t t = node.first; t < node.first + node.count; ++t)
+        out[i].add(sums_of(tree.triangles[t]));
+    } else {
+      const std::size_t left = i + 1;
+      out[i].add(out[left]);
+      out[i].add(out[tree.nodes[left].skip]);
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+struct CutMesh::Tree {
+  PlaneTree tree;
+  double thickness = 0;  ///< 0: a solid
+  std::vector<SolidSums> solid;
+  std::vector<SkinSums> skin;
+  Cut whole;
+  double area = 0;
+};
+
+CutMesh::CutMesh(std::shared_ptr<const Tree> tree) : tree_(std::move(tree)) {}
+
+CutMesh CutMesh::solid(const Mesh& mesh) {
+  auto data = std::make_shared<Tree>();
+  data->tree = growTree(mesh);
+  data->solid = sumBranches<SolidSums>(data->tree, sumsOf);
+  if (!data->solid.empty()) {
+    const SolidSums& all = data->solid[0];
+    Cut whole;
+    whole.volume = (all.pn[0].x + all.pn[1].y + all.pn[2].z) / 3;
+    whole.moment = Vec3(all.ppn[0].xx, all.ppn[1].yy, all.ppn[2].zz) / 2.0;
+    data->whole = shifted(whole, data->tree.origin);
+  }
+  for (const TreeTriangle& t : data->tree.triangles) data->area += glm::length(t.area);
+  return CutMesh(std::move(data));
+}
+
+CutMesh CutMesh::skin(const Mesh& mesh, double thickness) {
+  auto data = std::make_shared<Tree>();
+  data->tree = growTree(mesh);
+  data->thickness = thickness;
+  data->skin = sumBranches<SkinSums>(data->tree, skinSumsOf);
+  if (!data->skin.empty()) {
+    Cut whole;
+    whole.volume = thickness * data->skin[0].area;
+    whole.moment = data->skin[0].first * thickness;
+    data->whole = shifted(whole, data->tree.origin);
+    data->area = data->skin[0].area;
+  }
+  return CutMesh(std::move(data));
+}
+
+const Cut& CutMesh::whole() const { return tree_->whole; }
+double CutMesh::area() const { return tree_->area; }
+
+Cut CutMesh::cut(const Plane& plane) const {
+  const PlaneTree& tree = tree_->tree;
+  const Plane local{plane.up, plane.level - glm::dot(plane.up, tree.origin)};
+  if (tree_->thickness > 0) {
+    SkinGatherer gather(local, tree_->thickness);
+    walkTree(
+        tree, local, tree_->thickness / 2,
+        [&](std::uint32_t i) { gather.addWet(tree_->skin[i].area, tree_->skin[i].first); },
+        [&](const TreeTriangle& t) { gather.add(t); });
+    return shifted(gather.cut(), tree.origin);
+  }
+  SolidGatherer gather(local);
+  SolidSums wet;
+  walkTree(
+      tree, local, 0.0, [&](std::uint32_t i) { wet.add(tree_->solid[i]); },
+      [&](const TreeTriangle& t) {
+        gather.add(t.p0, t.p1, t.p2, gather.depth(t.p0), gather.depth(t.p1), gather.depth(t.p2),
+                   glm::dot(local.up, t.area));
+      });
+  addWet(gather, wet, local);
+  return shifted(gather.cut(), tree.origin);
+}
+
+}  // namespace pondtrim
