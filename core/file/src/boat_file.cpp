@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <cassert>
+#include <cstdlib>
 #include <pondtrim/file/boat_file.hpp>
 #include <pondtrim/file/error_terms.hpp>
 
@@ -22,6 +24,35 @@ Error notAnObject(const json::Value& root) {
 
 std::string notice(const UnknownPart& part) {
   return part.path() + " is unknown to this version of Pondtrim. It has no effect; it is kept in the file.";
+}
+
+/// The value at a path such as "parts[2].position_mm[0]"; null when there is none.
+const json::Value* locate(const json::Value& root, std::string_view path) {
+  const json::Value* at = &root;
+  while (at && !path.empty()) {
+    const std::size_t end = std::min(path.find_first_of(".[", 1), path.size());
+    std::string_view step = path.substr(0, end);
+    path.remove_prefix(end);
+    if (step.front() == '[') {
+      const std::size_t index = std::strtoul(std::string(step.substr(1)).c_str(), nullptr, 10);
+      at = index < at->items.size() ? &at->items[index] : nullptr;
+    } else {
+      at = at->find(step.substr(step.front() == '.' ? 1 : 0));
+    }
+  }
+  return at;
+}
+
+/// The core's error with the number as it was typed, and its line.
+Error inTermsOf(const json::Value& root, const Error& core_error) {
+  Error e = inFileTerms(core_error);
+  const json::Value* value = locate(root, e.field);
+  if (!value) return e;
+  if (value->kind == json::Kind::Number) e.was = value->text;
+  Error with_line = e;
+  with_line.field += " (line " + std::to_string(value->line) + ")";
+  e.message = sentence(with_line);
+  return e;
 }
 
 template <class Named>
@@ -72,7 +103,7 @@ Result<BoatDocument> readBoatFile(std::string_view text) {
   fields(reader, document.boat);
   reader.finish();
   if (state.error) return fail(std::move(*state.error));
-  if (const auto checked = checkBoat(document.boat); !checked) return fail(inFileTerms(checked.error()));
+  if (const auto checked = checkBoat(document.boat); !checked) return fail(inTermsOf(*root, checked.error()));
 
   document.unknown = std::move(state.unknown);
   for (const UnknownPart& part : document.unknown) document.notices.push_back(notice(part));

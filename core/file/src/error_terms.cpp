@@ -59,17 +59,10 @@ std::string convertNumbers(const std::string& text, const Unit& unit, bool with_
   return out;
 }
 
-std::string replaceAll(std::string text, const std::string& from, const std::string& to) {
-  if (from.empty()) return text;
-  for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at + to.size()))
-    text.replace(at, from.size(), to);
-  return text;
-}
-
-std::string sentence(const Error& e) {
-  std::string text = e.field + " is " + e.was + "; allowed: " + e.allowed;
-  if (!e.other_field.empty()) text += " (see " + e.other_field + ")";
-  return text + ".";
+/// The numbers of an error about a list as a whole are counts, not lengths.
+bool isWholeList(const std::string& field) {
+  constexpr std::string_view kList = "bulkheads";
+  return field.size() >= kList.size() && field.compare(field.size() - kList.size(), kList.size(), kList) == 0;
 }
 
 Error convert(const Error& error, const UnitSet& units, bool file_paths) {
@@ -77,13 +70,13 @@ Error convert(const Error& error, const UnitSet& units, bool file_paths) {
   if (file_paths) {
     e.field = filePath(error.field);
     e.other_field = filePath(error.other_field);
-    e.message = replaceAll(replaceAll(e.message, error.field, e.field), error.other_field, e.other_field);
   }
-  const auto quantity = quantityOf(error.field);
-  if (!quantity || error.was.empty() || error.allowed.empty()) return e;
-  const Unit unit = unitFor(*quantity, units);
-  e.was = convertNumbers(error.was, unit, !file_paths);
-  e.allowed = convertNumbers(error.allowed, unit, !file_paths);
+  if (error.was.empty() || error.allowed.empty()) return e;
+  if (const auto quantity = quantityOf(error.field); quantity && !isWholeList(error.field)) {
+    const Unit unit = unitFor(*quantity, units);
+    e.was = convertNumbers(error.was, unit, !file_paths);
+    e.allowed = convertNumbers(error.allowed, unit, !file_paths);
+  }
   e.message = sentence(e);
   return e;
 }
@@ -95,6 +88,12 @@ std::string fileName(std::string_view name) {
 }
 
 }  // namespace
+
+std::string sentence(const Error& e) {
+  std::string text = e.field + " is " + e.was + "; allowed: " + e.allowed;
+  if (!e.other_field.empty()) text += " (see " + e.other_field + ")";
+  return text + ".";
+}
 
 std::string filePath(std::string_view field_path) {
   std::string out;

@@ -11,6 +11,9 @@ namespace pondtrim::file {
 /// "parts[2].position.x" -> "parts[2].position_mm[0]": the path as the boat file spells it.
 [[nodiscard]] std::string filePath(std::string_view field_path);
 
+/// "field is was; allowed: allowed (see other_field)."
+[[nodiscard]] std::string sentence(const Error& error);
+
 /// The error as the boat file spells it: paths with unit suffixes, numbers in the file's units.
 [[nodiscard]] Error inFileTerms(const Error& error);
 

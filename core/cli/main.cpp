@@ -1,0 +1,50 @@
+// pondtrim: boat file in, JSON out, for scripts and tests.
+#include <cstdio>
+#include <string>
+#include <vector>
+
+#include "commands.hpp"
+
+namespace {
+
+using namespace pondtrim::cli;
+
+constexpr Command kCommands[] = {
+    {"float", "FILE [--fill-mL N | --fill empty|full] [--fresh|--salt] [--temperature-C T]",
+     "Solves one condition and prints the report as JSON. Without options: tank empty, in the boat's own "
+     "water.\n"
+     "      A boat that sinks is an answer too (outcome \"sinks\").",
+     runFloat},
+    {"check", "FILE",
+     "Reads the boat and names the first fault, or the parts of the file that have no effect.", runCheck},
+};
+
+void printHelp(std::FILE* out) {
+  std::fputs("pondtrim: where a model submarine floats, and how it hangs when dived.\n\n", out);
+  for (const Command& c : kCommands)
+    std::fprintf(out, "  pondtrim %s %s\n      %s\n\n", c.name, c.usage, c.help);
+  std::fputs(
+      "  pondtrim help\n\nFILE is a *.boat.json, or - for standard input.\n"
+      "Exit code: 0 solved, 2 wrong input (the reason is on standard error).\n"
+      "Results are estimates: test in shallow water, and keep the boat slightly buoyant when dived.\n",
+      out);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const std::vector<std::string> words(argv + 1, argv + argc);
+  if (words.empty()) {
+    printHelp(stderr);
+    return kBadInput;
+  }
+  if (words[0] == "help" || words[0] == "--help" || words[0] == "-h") {
+    printHelp(stdout);
+    return kSolved;
+  }
+  for (const Command& command : kCommands)
+    if (words[0] == command.name) return command.run(Words(words).subspan(1));
+  std::fprintf(stderr, "pondtrim: there is no command \"%s\". Commands: float, check, help.\n",
+               words[0].c_str());
+  return kBadInput;
+}
