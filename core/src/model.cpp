@@ -34,15 +34,27 @@ void addDisplacer(Model& model, Displacer d) {
   model.displacers.push_back(std::move(d));
 }
 
-void addSkin(Model& model, const Skin& skin, std::size_t i) {
-  const Mesh mesh = meshSkin(skin);
-  CutMesh cut = CutMesh::skin(mesh, skin.thickness);
+SkinBody makeSkin(const Skin& skin, const Model* previous) {
+  if (previous != nullptr) {
+    for (const SkinBody& known : previous->skins) {
+      const Skin& k = known.skin;
+      if (k.form == skin.form && k.position == skin.position && k.thickness == skin.thickness) {
+        return {skin, known.mesh, known.cut};
+      }
+    }
+  }
+  auto mesh = std::make_shared<const Mesh>(meshSkin(skin));
+  CutMesh cut = CutMesh::skin(*mesh, skin.thickness);
+  return {skin, std::move(mesh), std::move(cut)};
+}
+
+void addSkin(Model& model, SkinBody body, std::size_t i) {
   const Source source{Owner::Skin, i, false};
-  const Cut& whole = cut.whole();
-  const double mass = skin.mass ? *skin.mass : *skin.density * whole.volume;
+  const Cut& whole = body.cut.whole();
+  const double mass = body.skin.mass ? *body.skin.mass : *body.skin.density * whole.volume;
   model.weights.push_back({source, mass, whole.moment / whole.volume});
-  model.skin_meshes.push_back(mesh);
-  addDisplacer(model, {source, std::move(cut), 1.0, {}});
+  addDisplacer(model, {source, body.cut, 1.0, {}});
+  model.skins.push_back(std::move(body));
 }
 
 CylinderSolid outside(const SealedCylinder& c) {
@@ -185,12 +197,12 @@ double shapeVolume(const Part& part) {
   return cutGeometry(d, kAllUnder).volume;
 }
 
-Result<Model> buildModel(const Boat& boat) {
+Result<Model> buildModel(const Boat& boat, const Model* previous) {
   if (auto ok = checkBoat(boat); !ok) return fail(ok.error());
   Model model;
   model.marks = boat.marks;
   model.length = boat.length;
-  for (std::size_t i = 0; i < boat.skins.size(); ++i) addSkin(model, boat.skins[i], i);
+  for (std::size_t i = 0; i < boat.skins.size(); ++i) addSkin(model, makeSkin(boat.skins[i], previous), i);
   for (std::size_t i = 0; i < boat.cylinders.size(); ++i) addCylinder(model, boat.cylinders[i], i);
   for (std::size_t i = 0; i < boat.parts.size(); ++i) addPart(model, boat.parts[i], i);
   if (boat.tank) addTank(model, boat);

@@ -1,5 +1,6 @@
 #pragma once
 // Model: the boat made ready for solving, built once per edit. Weights, and bodies that a plane can cut.
+#include <memory>
 #include <optional>
 #include <pondtrim/boat.hpp>
 #include <pondtrim/hydrostatics.hpp>
@@ -41,6 +42,13 @@ struct TankCell {
   double capacity = 0.0;  ///< scale x geometric volume [m^3]
 };
 
+/// A skin made ready: kept with what it was made from, so that an edit elsewhere need not make it again.
+struct SkinBody {
+  Skin skin;
+  std::shared_ptr<const Mesh> mesh;  ///< also what the view draws
+  CutMesh cut;
+};
+
 /// No point of a boat lies farther than this from its origin [m] (limits of checkBoat, with room to spare).
 inline constexpr double kReachLimit = 100.0;
 
@@ -48,7 +56,7 @@ struct Model {
   std::vector<Displacer> displacers;
   std::vector<Weight> weights;
   std::vector<TankCell> tank_cells;
-  std::vector<Mesh> skin_meshes;  ///< one for each Boat::skins, also what the view draws
+  std::vector<SkinBody> skins;  ///< one for each Boat::skins
   Marks marks;
   double length = 1.0;
 
@@ -61,7 +69,9 @@ struct Model {
 };
 
 /// Checks the boat and prepares it. Error: as checkBoat, or a boat without mass or displacement.
-[[nodiscard]] Result<Model> buildModel(const Boat& boat);
+/// `previous`, if given, is a model of a boat much like this one (before an edit): skins that have not
+/// changed are taken from it instead of being meshed again.
+[[nodiscard]] Result<Model> buildModel(const Boat& boat, const Model* previous = nullptr);
 
 /// The skin's surface as drawn and cut: a mesh in the boat frame, fine enough that its area is within 0.1 %.
 [[nodiscard]] Mesh meshSkin(const Skin& skin);
