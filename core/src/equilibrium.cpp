@@ -1,22 +1,12 @@
 // Rest positions as minima of the potential energy.
 //
-// Notation. Everything is per unit of g. Energy of the boat in the water, about a fixed point o of the boat:
-//   E(d, u) = u.D - d (m - rho V) with  d = c - u.o  (depth of o),
-//   D = m G + tank moment - rho M  (moments about o),  V, M volume and moment under water,
-// because the displaced water's energy is the integral of depth, d V - u.M, and tank water lies at its own
-// lowest level (its share changes at fixed volume, so the envelope theorem leaves only its moment).
-//   dE/dd = -(m - rho V),   dE/du = D,
-//   d2E/dd2 = rho A,   d2E/dd du = -rho a,   d2E/du2 = rho P - rho_tank (P_t - a_t a_t^T / A_t),
-// A, a, P area and moments of the waterplane about o. On the unit sphere of u the second derivative loses
-// (u.D) times the identity. E is convex in d, so a rest position is a minimum over d and a stationary point
-// over u; it is kept only when it is a minimum there too.
-#include <Eigen/Dense>
+// Notation: energy.hpp.
 #include <algorithm>
 #include <cmath>
 #include <pondtrim/equilibrium.hpp>
 
+#include "energy.hpp"
 #include "moments.hpp"
-#include "tangent.hpp"
 
 namespace pondtrim {
 
@@ -24,68 +14,6 @@ namespace {
 
 using Eigen::Matrix3d;
 using Eigen::Vector3d;
-
-/// What does not change during one search.
-struct Problem {
-  const Model* model;
-  double density;
-  double fill;
-  double mass;       ///< with tank water
-  Vec3 origin;       ///< o: near the middle, for round-off and to loosen depth from attitude
-  Vec3 mass_moment;  ///< boat without tank water, about o
-  double scale;      ///< length that makes angles and depths alike [m]
-  bool afloat;       ///< else fully under: depth does not matter
-};
-
-/// A point of the search and everything known there.
-struct State {
-  Vec3 up{0, 0, 1};
-  double depth = 0;  ///< d
-  Cut cut;           ///< about o
-  TankWater tank;
-  Vec3 turning{0.0};  ///< D
-  double lack = 0;    ///< m - rho V
-  double energy = 0;
-};
-
-State look(const Problem& p, const Vec3& up, double depth) {
-  State s;
-  s.up = up;
-  s.depth = depth;
-  if (p.afloat) {
-    s.cut = shifted(cutModel(*p.model, {up, depth + glm::dot(up, p.origin)}), -p.origin);
-  } else {
-    s.cut.volume = p.model->whole_volume;
-    s.cut.moment = (p.model->whole_centroid - p.origin) * s.cut.volume;
-  }
-  s.tank = *settleTank(*p.model, p.fill, up);  // the fill was checked when the problem was posed
-  const Vec3 tank_moment = (s.tank.moment - p.origin * s.tank.volume) * p.density;
-  s.turning = p.mass_moment + tank_moment - s.cut.moment * p.density;
-  s.lack = p.afloat ? p.mass - p.density * s.cut.volume : 0.0;
-  s.energy = glm::dot(up, s.turning) - depth * s.lack;
-  return s;
-}
-
-/// Gradient in (depth / scale, trim, heel): [kg m].
-Vector3d gradient(const Problem& p, const State& s, const Tangent& t) {
-  return {-s.lack * p.scale, glm::dot(s.turning, t.trim), glm::dot(s.turning, t.heel)};
-}
-
-Matrix3d stiffness(const Problem& p, const State& s, const Tangent& t) {
-  Sym3 k;
-  addScaled(k, s.cut.plane_second, p.density);
-  addScaled(k, s.tank.stiffness_loss, -p.density);
-  const double bend = glm::dot(s.up, s.turning);
-  const Vec3 kt = times(k, t.trim), kh = times(k, t.heel);
-  Matrix3d h;
-  h(0, 0) = p.density * s.cut.plane_area * p.scale * p.scale;
-  h(0, 1) = h(1, 0) = -p.density * glm::dot(s.cut.plane_moment, t.trim) * p.scale;
-  h(0, 2) = h(2, 0) = -p.density * glm::dot(s.cut.plane_moment, t.heel) * p.scale;
-  h(1, 1) = glm::dot(kt, t.trim) - bend;
-  h(1, 2) = h(2, 1) = glm::dot(kt, t.heel);
-  h(2, 2) = glm::dot(kh, t.heel) - bend;
-  return h;
-}
 
 State stepped(const Problem& p, const State& s, const Tangent& t, const Vector3d& step) {
   const Vec3 up = glm::normalize(s.up + t.trim * step(1) + t.heel * step(2));
@@ -215,23 +143,6 @@ Found search(const Problem& p, State s) {
   }
   out.state = s;
   return out;
-}
-
-Result<Problem> pose(const Model& model, const Condition& condition) {
-  const auto density = waterDensity(condition.water);
-  if (!density) return fail(density.error());
-  const auto tank = settleTank(model, condition.tank_fill, Vec3(0, 0, 1));
-  if (!tank) return fail(tank.error());
-  Problem p{};
-  p.model = &model;
-  p.density = *density;
-  p.fill = condition.tank_fill;
-  p.mass = model.mass + p.density * tank->volume;
-  p.origin = model.whole_centroid;
-  p.mass_moment = (model.centre_of_gravity - p.origin) * model.mass;
-  p.scale = model.length / 4;
-  p.afloat = p.mass < p.density * model.whole_volume;
-  return p;
 }
 
 void fillStiffness(Equilibrium& e, const Problem& p, const State& s) {

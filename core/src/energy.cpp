@@ -1,0 +1,62 @@
+#include "energy.hpp"
+
+#include "moments.hpp"
+
+namespace pondtrim {
+
+Result<Problem> pose(const Model& model, const Condition& condition) {
+  const auto density = waterDensity(condition.water);
+  if (!density) return fail(density.error());
+  const auto tank = settleTank(model, condition.tank_fill, Vec3(0, 0, 1));
+  if (!tank) return fail(tank.error());
+  Problem p{};
+  p.model = &model;
+  p.density = *density;
+  p.fill = condition.tank_fill;
+  p.mass = model.mass + p.density * tank->volume;
+  p.origin = model.whole_centroid;
+  p.mass_moment = (model.centre_of_gravity - p.origin) * model.mass;
+  p.scale = model.length / 4;
+  p.afloat = p.mass < p.density * model.whole_volume;
+  return p;
+}
+
+State look(const Problem& p, const Vec3& up, double depth) {
+  State s;
+  s.up = up;
+  s.depth = depth;
+  if (p.afloat) {
+    s.cut = shifted(cutModel(*p.model, {up, depth + glm::dot(up, p.origin)}), -p.origin);
+  } else {
+    s.cut.volume = p.model->whole_volume;
+    s.cut.moment = (p.model->whole_centroid - p.origin) * s.cut.volume;
+  }
+  s.tank = *settleTank(*p.model, p.fill, up);  // the fill was checked when the problem was posed
+  const Vec3 tank_moment = (s.tank.moment - p.origin * s.tank.volume) * p.density;
+  s.turning = p.mass_moment + tank_moment - s.cut.moment * p.density;
+  s.lack = p.afloat ? p.mass - p.density * s.cut.volume : 0.0;
+  s.energy = glm::dot(up, s.turning) - depth * s.lack;
+  return s;
+}
+
+Eigen::Vector3d gradient(const Problem& p, const State& s, const Tangent& t) {
+  return {-s.lack * p.scale, glm::dot(s.turning, t.trim), glm::dot(s.turning, t.heel)};
+}
+
+Eigen::Matrix3d stiffness(const Problem& p, const State& s, const Tangent& t) {
+  Sym3 k;
+  addScaled(k, s.cut.plane_second, p.density);
+  addScaled(k, s.tank.stiffness_loss, -p.density);
+  const double bend = glm::dot(s.up, s.turning);
+  const Vec3 kt = times(k, t.trim), kh = times(k, t.heel);
+  Eigen::Matrix3d h;
+  h(0, 0) = p.density * s.cut.plane_area * p.scale * p.scale;
+  h(0, 1) = h(1, 0) = -p.density * glm::dot(s.cut.plane_moment, t.trim) * p.scale;
+  h(0, 2) = h(2, 0) = -p.density * glm::dot(s.cut.plane_moment, t.heel) * p.scale;
+  h(1, 1) = glm::dot(kt, t.trim) - bend;
+  h(1, 2) = h(2, 1) = glm::dot(kt, t.heel);
+  h(2, 2) = glm::dot(kh, t.heel) - bend;
+  return h;
+}
+
+}  // namespace pondtrim
