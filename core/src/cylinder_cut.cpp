@@ -163,7 +163,7 @@ DiscPart discPart(double radius, double q0) {
   const double x = std::clamp(q0 / radius, -1.0, 1.0), r2 = radius * radius;
   const double w = std::sqrt(1 - x * x), angle = std::acos(x);
   return {r2 * (angle - x * w), 2.0 / 3 * r2 * radius * w * w * w,
-          r2 * r2 / 4 * (angle - x * w * (1 - 2 * x * x)),
+          r2 * r2 / 4 * (angle + x * w * (1 - 2 * x * x)),
           r2 * r2 / 4 * (angle - x * w * (5 - 2 * x * x) / 3)};
 }
 
