@@ -108,10 +108,12 @@ bool descend(const Problem& p, State& s, const Tangent& t, const Vector3d& g, co
   return false;
 }
 
-/// Leaves a stationary point that is not a minimum.
-bool leaveSaddle(const Problem& p, State& s, const Tangent& t, const Vector3d& direction) {
+/// Leaves a stationary point that is not a minimum. False at a minimum.
+bool leaveSaddle(const Problem& p, State& s, const Tangent& t, const Matrix3d& h) {
+  const Curvature least = leastCurvature(h, p.afloat);
+  if (least.value >= -1e-9 * p.mass * p.scale) return false;
   for (const double k : {0.2, 0.05, 0.01, 0.002}) {
-    const State next = settleDepth(p, stepped(p, s, t, direction * k));
+    const State next = settleDepth(p, stepped(p, s, t, least.direction * k));
     if (next.energy < s.energy - energyNoise(p, s)) {
       s = next;
       return true;
@@ -129,17 +131,21 @@ Found search(const Problem& p, State s) {
     const Vector3d g = gradient(p, s, t);
     const Matrix3d h = stiffness(p, s, t);
     if (size(g) <= kRest * weight) {
-      const Curvature least = leastCurvature(h, p.afloat);
-      if (least.value >= -1e-9 * weight || !leaveSaddle(p, s, t, least.direction)) break;
+      if (!leaveSaddle(p, s, t, h)) break;
       continue;
     }
     if (descend(p, s, t, g, newtonStep(h, g, p.afloat))) {
       settled = false;
       continue;
     }
-    if (settled) break;  // even with the depth settled no step helps: as good as rounding allows
-    s = settleDepth(p, s);
-    settled = true;
+    if (!settled) {
+      s = settleDepth(p, s);
+      settled = true;
+    } else if (leaveSaddle(p, s, t, h)) {  // so close to a saddle that downhill is lost in rounding
+      settled = false;
+    } else {
+      break;  // as good as rounding allows
+    }
   }
   out.state = s;
   return out;
