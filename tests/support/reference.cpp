@@ -1,0 +1,60 @@
+#include "support/reference.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cstdlib>
+#include <fstream>
+#include <sstream>
+
+namespace pondtrim::test {
+namespace {
+
+std::vector<std::string> split(const std::string& line) {
+  std::vector<std::string> cells;
+  std::istringstream in(line);
+  for (std::string cell; std::getline(in, cell, ',');) cells.push_back(cell);
+  return cells;
+}
+
+}  // namespace
+
+const std::string& ReferenceRow::text(const std::string& column) const {
+  const auto found = cells_.find(column);
+  if (found == cells_.end()) FAIL("no column " << column);
+  return found->second;
+}
+
+double ReferenceRow::number(const std::string& column) const {
+  const std::string& cell = text(column);
+  char* end = nullptr;
+  const double value = std::strtod(cell.c_str(), &end);
+  if (cell.empty() || *end != '\0') FAIL("not a number in column " << column << ": " << cell);
+  return value;
+}
+
+std::vector<ReferenceRow> referenceTable(const std::string& name) {
+  const std::string path = std::string(PONDTRIM_SOURCE_DIR) + "/tests/reference/" + name + ".csv";
+  std::ifstream in(path);
+  if (!in) FAIL("cannot open " << path);
+  std::vector<std::string> columns;
+  std::vector<ReferenceRow> rows;
+  bool has_source = false;
+  for (std::string line; std::getline(in, line);) {
+    if (line.empty()) continue;
+    if (line[0] == '#') {
+      has_source = true;
+    } else if (columns.empty()) {
+      columns = split(line);
+    } else {
+      const std::vector<std::string> cells = split(line);
+      if (cells.size() != columns.size()) FAIL(path << ": wrong number of cells in: " << line);
+      std::map<std::string, std::string> row;
+      for (std::size_t i = 0; i < cells.size(); ++i) row[columns[i]] = cells[i];
+      rows.emplace_back(row);
+    }
+  }
+  if (!has_source || rows.empty()) FAIL(path << " names no source or holds no rows");
+  return rows;
+}
+
+}  // namespace pondtrim::test
