@@ -49,7 +49,7 @@ Vector3d newtonStep(const Matrix3d& h, const Vector3d& g, bool afloat) {
     rhs(0) = 0;
   }
   const Eigen::SelfAdjointEigenSolver<Matrix3d> eigen(use);
-  const Vector3d w = eigen.eigenvalues();
+  const Vector3d& w = eigen.eigenvalues();
   const double floor = std::max(1e-9 * w.cwiseAbs().maxCoeff(), 1e-300);
   Vector3d step = Vector3d::Zero();
   for (int i = 0; i < 3; ++i) {

@@ -221,13 +221,13 @@ std::optional<std::size_t> FieldReader::wordIndex(std::string_view field, std::s
 }
 
 void FieldReader::refuseDoubles() {
-  std::vector<const std::pair<std::string, Value>*> sorted;
+  std::vector<const json::Member*> sorted;
   for (const auto& member : object_.members) sorted.push_back(&member);
-  std::stable_sort(sorted.begin(), sorted.end(), [](auto a, auto b) { return a->first < b->first; });
+  std::stable_sort(sorted.begin(), sorted.end(), [](auto a, auto b) { return a->key < b->key; });
   for (std::size_t i = 1; i < sorted.size(); ++i) {
     const auto& [key, first] = *sorted[i - 1];
-    const Value& second = sorted[i]->second;
-    if (key != sorted[i]->first) continue;
+    const Value& second = sorted[i]->value;
+    if (key != sorted[i]->key) continue;
     Error e = wrongValue(pathOf(key), second, "each key once");
     e.other_field = pathOf(key) + lineWords(first);
     e.message = pathOf(key) + " stands twice: " + json::excerpt(first) + lineWords(first) + " and " +

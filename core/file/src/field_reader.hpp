@@ -32,7 +32,7 @@ class FieldReader {
   void text(std::string_view field, std::string& value);
   void requiredText(std::string_view field, std::string& value);
   void flag(std::string_view field, bool& value);
-  void version(std::string_view field, int newest);
+  void version(std::string_view key, int newest);
 
   template <class Enum>
   void word(std::string_view field, std::span<const char* const> words, Enum& value) {

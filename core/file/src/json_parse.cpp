@@ -35,6 +35,7 @@ class Builder {
  public:
   Builder(std::string_view text, const rapidjson::MemoryStream& stream) : lines_(text, stream) {}
 
+  // NOLINTBEGIN(readability-identifier-naming): the names that RapidJSON calls.
   bool Null() { return put(empty(Kind::Null)); }
   bool Bool(bool b) { return put(boolean(b)); }
   bool RawNumber(const char* s, SizeType n, bool) { return put(number(std::string(s, n))); }
@@ -53,6 +54,7 @@ class Builder {
   bool Int64(std::int64_t) { return false; }
   bool Uint64(std::uint64_t) { return false; }
   bool Double(double) { return false; }
+  // NOLINTEND(readability-identifier-naming)
 
   Value take() { return std::move(root_); }
 
@@ -85,7 +87,7 @@ class Builder {
     } else if (open_.back().value.kind == Kind::List) {
       open_.back().value.items.push_back(std::move(value));
     } else {
-      open_.back().value.members.emplace_back(std::move(open_.back().key), std::move(value));
+      open_.back().value.add(std::move(open_.back().key), std::move(value));
     }
   }
 

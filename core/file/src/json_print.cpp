@@ -53,13 +53,16 @@ void printTo(std::string& out, const Value& value, std::size_t indent, std::size
   out += list ? "[" : "{";
   const char* comma = "\n";
   for (const Value& item : value.items) {
-    out += comma + margin;
+    out += comma;
+    out += margin;
     printTo(out, item, indent + 2, margin.size() + 1);
     comma = ",\n";
   }
   for (const auto& [key, member] : value.members) {
     const std::string start = quoted(key) + ": ";
-    out += comma + margin + start;
+    out += comma;
+    out += margin;
+    out += start;
     printTo(out, member, indent + 2, margin.size() + start.size() + 1);
     comma = ",\n";
   }
@@ -74,7 +77,7 @@ const Value* Value::find(std::string_view key) const {
   return nullptr;
 }
 
-void Value::add(std::string key, Value value) { members.emplace_back(std::move(key), std::move(value)); }
+void Value::add(std::string key, Value value) { members.push_back({std::move(key), std::move(value)}); }
 
 Value empty(Kind kind) {
   Value value;

@@ -4,22 +4,28 @@
 #include <pondtrim/result.hpp>
 #include <string>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 namespace pondtrim::file::json {
 
 enum class Kind { Null, Boolean, Number, String, List, Object };
 
+struct Member;
+
 struct Value {
   Kind kind = Kind::Null;
-  std::string text;          ///< Number: as typed; String: the characters; Boolean: true or false
-  std::vector<Value> items;  ///< of a List
-  std::vector<std::pair<std::string, Value>> members;  ///< of an Object, in the order of the file
-  int line = 0;                                        ///< 1 for the first; 0 when not read from a file
+  std::string text;             ///< Number: as typed; String: the characters; Boolean: true or false
+  std::vector<Value> items;     ///< of a List
+  std::vector<Member> members;  ///< of an Object, in the order of the file
+  int line = 0;                 ///< 1 for the first; 0 when not read from a file
 
   [[nodiscard]] const Value* find(std::string_view key) const;
   void add(std::string key, Value value);
+};
+
+struct Member {
+  std::string key;
+  Value value;
 };
 
 [[nodiscard]] Value empty(Kind kind);
