@@ -1,0 +1,133 @@
+// A phone for the tests of the real page: Chromium with touch, the built site, and hands.
+import { mkdirSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { chromium } from 'playwright-core';
+import { startServer } from '../../web/server.mjs';
+
+const root = resolve(import.meta.dirname, '../..');
+const site = process.env.PONDTRIM_SITE ?? join(root, 'build/web/site');
+const artifacts = process.env.PONDTRIM_ARTIFACTS ?? join(root, 'build/artifacts');
+const kFlags = ['--no-sandbox', '--use-angle=swiftshader', '--use-gl=angle', '--enable-unsafe-swiftshader',
+  '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update',
+  '--disable-sync'];
+
+export const kPhone = { width: 390, height: 844 };
+export const sleep = ms => new Promise(done => setTimeout(done, ms));
+
+/** Starts browser and server; `close` ends both. */
+export async function startBrowser() {
+  const { server, port } = await startServer(resolve(site));
+  const browser = await chromium.launch({
+    executablePath: process.env.PONDTRIM_CHROMIUM ?? '/usr/bin/chromium', headless: true, args: kFlags });
+  const url = `http://localhost:${port}/`;
+  return { browser, url, async close() { await browser.close(); server.close(); } };
+}
+
+/** A page of the app, ready to be touched. */
+export async function openPhone({ browser, url }, { size = kPhone, ratio = 1, touch = true } = {}) {
+  const context = await browser.newContext({
+    viewport: size, deviceScaleFactor: ratio, hasTouch: touch, isMobile: touch, serviceWorkers: 'block',
+    acceptDownloads: true });
+  const page = await context.newPage();
+  const errors = [], origins = new Set();
+  page.on('pageerror', e => errors.push(String(e)));
+  page.on('console', m => { if (m.type() === 'error') errors.push(m.text()); });
+  page.on('request', r => { if (!/^(data|blob):/.test(r.url())) origins.add(new URL(r.url()).origin); });
+  const phone = { page, context, errors, origins, url };
+  await page.goto(url);
+  phone.devtools = await context.newCDPSession(page);
+  await settle(phone);
+  return phone;
+}
+
+export const state = phone => phone.page.evaluate('pondtrimState()');
+
+/** Waits until the app has drawn and owes no more frames. */
+export async function settle(phone) {
+  await phone.page.waitForFunction('globalThis.pondtrimState && pondtrimState().ready', null, { timeout: 30000 });
+  for (let before = -1, i = 0; i < 100; ++i) {
+    const { frames } = await state(phone);
+    if (frames === before) return;
+    before = frames;
+    await sleep(160);
+  }
+  throw new Error('the app never stops drawing');
+}
+
+export async function control(phone, name) {
+  const found = (await state(phone)).controls.find(c => c.name === name);
+  if (!found) throw new Error(`no control "${name}" on the screen; there are: ` +
+    (await state(phone)).controls.map(c => c.name).join(', '));
+  return found;
+}
+
+const middle = ([left, top, right, bottom]) => [(left + right) / 2, (top + bottom) / 2];
+const inSight = ({ rect: [l, t, r, b] }) => r - l > 20 && b - t > 20;
+
+const touchAt = (phone, type, points) => phone.devtools.send('Input.dispatchTouchEvent',
+  { type, touchPoints: points.map(([x, y], id) => ({ x, y, id })) });
+
+/** One finger from one point to another. */
+export async function drag(phone, from, to, steps = 12) {
+  await touchAt(phone, 'touchStart', [from]);
+  for (let i = 1; i <= steps; ++i) {
+    const k = i / steps;
+    await touchAt(phone, 'touchMove', [[from[0] + (to[0] - from[0]) * k, from[1] + (to[1] - from[1]) * k]]);
+    await sleep(16);
+  }
+  await sleep(80);
+  await touchAt(phone, 'touchEnd', []);
+  await settle(phone);
+}
+
+/** Two fingers from a spread to another around a point. */
+export async function pinch(phone, [x, y], from, to) {
+  await touchAt(phone, 'touchStart', [[x - from / 2, y]]);
+  await touchAt(phone, 'touchStart', [[x - from / 2, y], [x + from / 2, y]]);
+  for (let i = 1; i <= 10; ++i) {
+    const s = from + (to - from) * i / 10;
+    await touchAt(phone, 'touchMove', [[x - s / 2, y], [x + s / 2, y]]);
+    await sleep(16);
+  }
+  await touchAt(phone, 'touchEnd', []);
+  await settle(phone);
+}
+
+/** Scrolls the panel with a finger until the control is in sight. */
+export async function reveal(phone, name) {
+  for (let i = 0; i < 30; ++i) {
+    const found = await control(phone, name);
+    if (inSight(found)) return found;
+    const row = name.startsWith('section.');
+    const panel = row ? middle((await state(phone)).controls.find(c => c.name.startsWith('section.') && inSight(c)).rect)
+      : [phone.page.viewportSize().width / 2, 0.72 * phone.page.viewportSize().height];
+    await drag(phone, panel, row ? [panel[0] - 160, panel[1]] : [panel[0], panel[1] - 120]);
+  }
+  throw new Error(`"${name}" does not come into sight`);
+}
+
+export async function tap(phone, name) {
+  const { rect } = await reveal(phone, name);
+  await phone.page.touchscreen.tap(...middle(rect));
+  await settle(phone);
+}
+
+/** Drags a slider's thumb from where its value is to a share of its length. */
+export async function slide(phone, name, to, from = 0.5) {
+  const { rect: [l, t, r, b] } = await reveal(phone, name);
+  const x = share => l + 14 + (r - l - 28) * share, y = (t + b) / 2;
+  await drag(phone, [x(from), y], [x(to), y]);
+}
+
+/** Types a number on the app's own pad. */
+export async function typeNumber(phone, name, digits) {
+  await tap(phone, name);
+  for (const key of digits) await tap(phone, key === '-' ? 'pad.sign' : `pad.${key}`);
+  await tap(phone, 'pad.set');
+}
+
+export async function shoot(phone, name) {
+  mkdirSync(artifacts, { recursive: true });
+  await settle(phone);
+  await phone.page.screenshot({ path: join(artifacts, `${name}.png`) });
+}

@@ -1,0 +1,148 @@
+// Session: an edit is Boat -> Result; what is refused changes nothing; undo leads back.
+#include "session/session.hpp"
+
+#include <doctest/doctest.h>
+
+#include "browser/browser.hpp"
+#include "session/edits.hpp"
+#include "session/presets.hpp"
+#include "session/store.hpp"
+#include "session/words.hpp"
+
+using namespace pondtrim;
+
+namespace {
+Session firstSession() {
+  auto document = preset(0);
+  REQUIRE(document);
+  auto session = Session::start(std::move(*document));
+  REQUIRE(session);
+  return std::move(*session);
+}
+
+std::size_t firstOf(const Boat& boat, Role role) {
+  for (std::size_t i = 0; i < boat.parts.size(); ++i)
+    if (boat.parts[i].role == role) return i;
+  FAIL("the preset lacks such a part");
+  return 0;
+}
+}  // namespace
+
+TEST_CASE("every preset opens, and tells how it lies") {
+  const auto names = presetNames();
+  REQUIRE(names.size() >= 1);
+  for (const PresetName& name : names) {
+    CAPTURE(name.name);
+    auto document = preset(name.index);
+    REQUIRE(document);
+    const auto session = Session::start(std::move(*document));
+    REQUIRE(session);
+    CHECK(liesSentence(*session).size() > 20);
+  }
+  CHECK_FALSE(preset(names.size()).has_value());
+}
+
+TEST_CASE("more lead makes her deeper, and undo brings the old draft back exactly") {
+  Session session = firstSession();
+  const double before = session.empty().bow->draft;
+  const std::size_t lead = firstOf(session.boat(), Role::Lead);
+  REQUIRE(session.edit(withMass(session.boat(), lead, *session.boat().parts[lead].mass + 0.1)));
+  CHECK(session.empty().bow->draft > before + 0.001);
+  REQUIRE(session.before());
+  CHECK(session.before()->bow->draft == before);
+  session.undo();
+  CHECK(session.empty().bow->draft == before);
+  CHECK_FALSE(session.canUndo());
+  session.redo();
+  CHECK(session.empty().bow->draft > before + 0.001);
+}
+
+TEST_CASE("a refused edit keeps boat and history and says why") {
+  Session session = firstSession();
+  const Boat kept = session.boat();
+  const auto revision = session.revision();
+  Boat wrong = kept;
+  wrong.cylinders.at(0).diameter = -0.1;
+  const auto refused = session.edit(wrong);
+  REQUIRE_FALSE(refused);
+  CHECK(session.boat() == kept);
+  CHECK(session.revision() == revision);
+  CHECK_FALSE(session.canUndo());
+  REQUIRE(session.notice());
+  CHECK(session.notice()->kind == Notice::Kind::Refused);
+  CHECK(session.notice()->field == "cylinders[0].diameter");
+  CHECK(session.notice()->text.find("mm") != std::string::npos);
+  session.dismissNotice();
+  CHECK_FALSE(session.notice());
+}
+
+TEST_CASE("one press of a slider is one step of undo") {
+  Session session = firstSession();
+  const Boat first = session.boat();
+  const std::size_t lead = firstOf(first, Role::Lead);
+  for (int i = 1; i <= 5; ++i) REQUIRE(session.edit(withMass(session.boat(), lead, 0.2 + 0.001 * i), 7));
+  REQUIRE(session.edit(withMass(session.boat(), lead, 0.3), 8));
+  session.undo();
+  CHECK(*session.boat().parts[lead].mass == doctest::Approx(0.205));
+  session.undo();
+  CHECK(session.boat() == first);
+  CHECK_FALSE(session.canUndo());
+}
+
+TEST_CASE("the tank slider runs from the empty report to the full one") {
+  Session session = firstSession();
+  const double empty_draft = session.atFill().bow->draft;
+  CHECK(empty_draft == session.empty().bow->draft);
+  session.setFillShare(0.5);
+  CHECK(session.atFill().tank_water_mass ==
+        doctest::Approx(0.5 * session.full().tank_water_mass).epsilon(1e-9));
+  session.setFillShare(2);
+  CHECK(session.fillShare() == 1);
+  CHECK(session.atFill().total_mass == session.full().total_mass);
+}
+
+TEST_CASE("parts can be added, copied and taken away") {
+  Session session = firstSession();
+  const std::size_t count = session.boat().parts.size();
+  for (const Role role : {Role::Solid, Role::Foam, Role::Lead, Role::Dry, Role::TrappedAir}) {
+    CAPTURE(static_cast<int>(role));
+    REQUIRE(session.edit(withNewPart(session.boat(), role)));
+  }
+  CHECK(session.boat().parts.size() == count + 5);
+  session.select(Selection{Owner::Part, count + 4});
+  REQUIRE(session.edit(withCopyOfPart(session.boat(), count)));
+  CHECK(session.boat().parts.back().name != session.boat().parts[count].name);
+  REQUIRE(session.edit(withoutPart(session.boat(), count + 5)));
+  REQUIRE(session.edit(withoutPart(session.boat(), count + 4)));
+  CHECK_FALSE(session.selection());  // what was looked at is gone
+}
+
+TEST_CASE("a part keeps room for its volume and mass when a slider moves them") {
+  Session session = firstSession();
+  const std::size_t foam = firstOf(session.boat(), Role::Foam), lead = firstOf(session.boat(), Role::Lead);
+  for (const double share : {0.2, 1.7, 4.0}) {
+    CAPTURE(share);
+    const Boat lighter = withVolume(session.boat(), foam, share * *session.boat().parts[foam].volume);
+    CHECK(checkBoat(lighter));
+    const Boat heavier = withMass(session.boat(), lead, share * *session.boat().parts[lead].mass);
+    CHECK(checkBoat(heavier));
+  }
+}
+
+TEST_CASE("the boat kept in the browser comes back; a damaged one is set aside") {
+  Session session = firstSession();
+  Boat renamed = session.boat();
+  renamed.name = "Kept boat";
+  REQUIRE(session.edit(renamed));
+  REQUIRE(keepBoat(session));
+  auto again = resumeSession();
+  REQUIRE(again);
+  CHECK(again->boat() == renamed);
+  CHECK_FALSE(again->notice());
+
+  REQUIRE(browser::keep("boat", "{\"pondtrim_boat\": 1, \"name\""));
+  auto fallen_back = resumeSession();
+  REQUIRE(fallen_back);
+  CHECK(fallen_back->notice());
+  CHECK(browser::recall("boat-set-aside") == "{\"pondtrim_boat\": 1, \"name\"");
+}

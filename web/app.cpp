@@ -1,0 +1,319 @@
+#include "app.hpp"
+
+#include <imgui_internal.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <pondtrim/file/boat_file.hpp>
+#include <utility>
+#include <vector>
+
+#include "browser/browser.hpp"
+#include "session/store.hpp"
+
+namespace pondtrim {
+namespace {
+
+constexpr int kSettleFrames = 4;        // Dear ImGui spreads one tap over several frames
+constexpr float kGlideStop = 0.02f;     // CSS px/ms
+constexpr double kGlideHalfTime = 160;  // ms
+constexpr float kAway = -1e6f;
+
+std::vector<std::string> wordsOf(std::string_view text) {
+  std::vector<std::string> words;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find(' ', at), text.size());
+    if (end > at) words.emplace_back(text.substr(at, end - at));
+    at = end + 1;
+  }
+  return words;
+}
+
+double numberAt(const std::vector<std::string>& words, std::size_t i) {
+  return i < words.size() ? std::strtod(words[i].c_str(), nullptr) : 0.0;
+}
+float floatAt(const std::vector<std::string>& words, std::size_t i) {
+  return static_cast<float>(numberAt(words, i));
+}
+
+/// The window under a point, topmost first; nullptr: none.
+ImGuiWindow* windowAt(ImVec2 at) {
+  const auto& windows = ImGui::GetCurrentContext()->Windows;
+  for (int i = windows.Size - 1; i >= 0; --i) {
+    ImGuiWindow* w = windows[i];
+    const bool there = w->WasActive && !w->Hidden && !(w->Flags & ImGuiWindowFlags_NoInputs);
+    if (there && !w->IsFallbackWindow && w->Rect().Contains(at)) return w;
+  }
+  return nullptr;
+}
+
+struct KeyName {
+  const char* name;
+  ImGuiKey key;
+};
+constexpr KeyName kKeys[] = {{"Tab", ImGuiKey_Tab},
+                             {"Enter", ImGuiKey_Enter},
+                             {"Escape", ImGuiKey_Escape},
+                             {"Backspace", ImGuiKey_Backspace},
+                             {"Delete", ImGuiKey_Delete},
+                             {"ArrowLeft", ImGuiKey_LeftArrow},
+                             {"ArrowRight", ImGuiKey_RightArrow},
+                             {"ArrowUp", ImGuiKey_UpArrow},
+                             {"ArrowDown", ImGuiKey_DownArrow},
+                             {"Home", ImGuiKey_Home},
+                             {"End", ImGuiKey_End},
+                             {"PageUp", ImGuiKey_PageUp},
+                             {"PageDown", ImGuiKey_PageDown},
+                             {"Space", ImGuiKey_Space}};
+
+}  // namespace
+
+App::App(Session session, void (*set_canvas_size)(int, int), void (*wake)())
+    : session_(std::move(session)), set_canvas_size_(set_canvas_size), wake_(wake) {
+  screen_.ui.ratio = 0;  // the first resize builds style and fonts
+  kept_revision_ = session_.revision();
+}
+
+std::string App::handle(std::string_view message) {
+  const std::size_t line = std::min(message.find('\n'), message.size());
+  const std::string_view head = message.substr(0, line);
+  const std::string_view body = line < message.size() ? message.substr(line + 1) : std::string_view();
+  const std::size_t space = std::min(head.find(' '), head.size());
+  const std::string_view verb = head.substr(0, space);
+  const std::string_view words = space < head.size() ? head.substr(space + 1) : std::string_view();
+  if (verb == "state") return stateJson();
+  owe(kSettleFrames);
+  if (verb == "pointer") return pointer(words);
+  if (verb == "resize") resize(words);
+  if (verb == "wheel") wheel(words);
+  if (verb == "key") key(words);
+  if (verb == "text") ImGui::GetIO().AddInputCharactersUTF8(std::string(body).c_str());
+  if (verb == "file") openFile(words, body);
+  if (verb == "file-too-large")
+    session_.refuse({"file", std::string(words), "", "", "That file is too large to be a boat."});
+  if (verb == "context") {
+    lost_ = words == "lost";
+    if (!lost_) renderer_.restore();
+  }
+  return {};
+}
+
+void App::owe(int frames) {
+  owed_ = std::max(owed_, frames);
+  if (!lost_) wake_();
+}
+
+void App::resize(std::string_view text) {
+  const auto words = wordsOf(text);
+  screen_.window = {floatAt(words, 0), floatAt(words, 1), floatAt(words, 3),
+                    floatAt(words, 4), floatAt(words, 5), floatAt(words, 6)};
+  const float ratio = floatAt(words, 2);
+  set_canvas_size_(static_cast<int>(std::lround(screen_.window.width * ratio)),
+                   static_cast<int>(std::lround(screen_.window.height * ratio)));
+  if (ratio == screen_.ui.ratio) return;
+  screen_.ui.ratio = ratio;
+  screen_.ui.fonts = theme::apply(ratio);
+  renderer_.renewFonts();
+}
+
+std::string App::pointer(std::string_view text) {
+  const auto words = wordsOf(text);
+  if (words.size() < 6) return {};
+  const std::string& phase = words[0];
+  const bool finger = words[1] == "touch";
+  const int id = std::atoi(words[2].c_str());
+  const glm::vec2 at(floatAt(words, 3), floatAt(words, 4));
+  const double time = numberAt(words, 5);
+  if (phase == "down") router_.down(id, at, time, finger);
+  if (phase == "move") router_.moved(id, at, time, finger);
+  if (phase == "cancel") router_.cancelled(id);
+  if (phase != "up") return {};
+  router_.up(id, at, time, finger);
+  // Let the widgets settle now, within the gesture: only then may the page open keyboard or file chooser.
+  for (int i = 0; i < kSettleFrames; ++i) {
+    drawWidgets(last_time_ + 16);
+    ImGui::EndFrame();
+  }
+  if (std::exchange(screen_.wants_file, false)) browser::chooseFile();
+  return ImGui::GetIO().WantTextInput ? "keyboard" : "";
+}
+
+void App::wheel(std::string_view text) {
+  const auto words = wordsOf(text);
+  const glm::vec2 at(floatAt(words, 3), floatAt(words, 4));
+  const float dy = floatAt(words, 2);
+  if (targetAt(at).picture) return zoom(std::exp(-dy * 0.002f));
+  move(at, false);
+  ImGui::GetIO().AddMouseWheelEvent(-floatAt(words, 1) / 60, -dy / 60);
+}
+
+void App::key(std::string_view text) {
+  const auto words = wordsOf(text);
+  if (words.size() < 3) return;
+  const bool down = words[0] == "down";
+  const int modifiers = std::atoi(words[2].c_str());
+  const bool control = modifiers & 1, shift = modifiers & 2;
+  if (control && down && words[1] == "z") shift ? session_.redo() : session_.undo();
+  if (control && down && words[1] == "y") session_.redo();
+  ImGuiIO& io = ImGui::GetIO();
+  io.AddKeyEvent(ImGuiMod_Shift, shift);
+  ++screen_.ui.gesture;
+  for (const KeyName& k : kKeys)
+    if (words[1] == k.name) io.AddKeyEvent(k.key, down);
+}
+
+void App::openFile(std::string_view name, std::string_view text) {
+  auto document = file::readBoatFile(text);
+  if (!document) {
+    Error error = document.error();
+    error.message = std::string(name) + " was not opened: " + error.message;
+    return session_.refuse(error);
+  }
+  if (session_.open(std::move(*document)) && !session_.notice())
+    session_.say("Opened " + std::string(name) + ".");
+}
+
+// ---- Fingers
+// ------------------------------------------------------------------------------------------------
+
+PointerTarget App::targetAt(glm::vec2 at) {
+  glide_ = glm::vec2(0.0f);
+  const float r = screen_.ui.ratio;
+  ImGuiWindow* window = windowAt({at.x * r, at.y * r});
+  if (window == nullptr) return {screen_.layout.picture.contains(at), ScrollAxis::None};
+  scrolled_window_ = window->ID;
+  if (window->ScrollMax.y > 0) return {false, ScrollAxis::Vertical};
+  if (window->ScrollMax.x > 0) return {false, ScrollAxis::Horizontal};
+  return {false, ScrollAxis::None};
+}
+
+void App::press(glm::vec2 at, bool finger) {
+  ++screen_.ui.gesture;
+  move(at, finger);
+  ImGui::GetIO().AddMouseButtonEvent(0, true);
+}
+
+void App::move(glm::vec2 at, bool finger) {
+  ImGuiIO& io = ImGui::GetIO();
+  io.AddMouseSourceEvent(finger ? ImGuiMouseSource_TouchScreen : ImGuiMouseSource_Mouse);
+  io.AddMousePosEvent(at.x * screen_.ui.ratio, at.y * screen_.ui.ratio);
+}
+
+void App::release(glm::vec2 at, bool finger) {
+  move(at, finger);
+  ImGui::GetIO().AddMouseButtonEvent(0, false);
+  if (finger) ImGui::GetIO().AddMousePosEvent(-FLT_MAX, -FLT_MAX);  // a lifted finger hovers nowhere
+}
+
+void App::cancelPress() {
+  ImGui::GetIO().AddMousePosEvent(kAway, kAway);
+  ImGui::GetIO().AddMouseButtonEvent(0, false);
+}
+
+void App::scroll(glm::vec2, glm::vec2 by) {
+  ImGuiWindow* window = ImGui::FindWindowByID(scrolled_window_);
+  if (window == nullptr) return;
+  const float r = screen_.ui.ratio;
+  if (window->ScrollMax.y > 0)
+    ImGui::SetScrollY(window, std::clamp(window->Scroll.y - by.y * r, 0.0f, window->ScrollMax.y));
+  else
+    ImGui::SetScrollX(window, std::clamp(window->Scroll.x - by.x * r, 0.0f, window->ScrollMax.x));
+}
+
+void App::flick(glm::vec2 px_per_ms) { glide_ = px_per_ms; }
+
+void App::glide(double passed) {
+  if (glide_ == glm::vec2(0.0f)) return;
+  scroll({}, glide_ * static_cast<float>(passed));
+  glide_ *= static_cast<float>(std::exp2(-passed / kGlideHalfTime));
+  if (std::abs(glide_.x) + std::abs(glide_.y) < kGlideStop) glide_ = glm::vec2(0.0f);
+}
+
+void App::turn(glm::vec2 by) {
+  if (screen_.camera.view == Camera::View::Around) return screen_.camera.turn(by.x, by.y);
+  pan(by);
+}
+
+void App::pan(glm::vec2 by) {
+  const float r = screen_.ui.ratio;
+  screen_.camera.pan += panFor(screen_.scene.projection, by.x * r, by.y * r);
+}
+
+void App::zoom(float factor) { screen_.camera.zoom = std::clamp(screen_.camera.zoom * factor, 0.5f, 12.0f); }
+
+void App::tapPicture(glm::vec2 at) {
+  const Rect& r = screen_.layout.picture;
+  const float ratio = screen_.ui.ratio;
+  const glm::vec2 point((at.x - r.left) * ratio, (at.y - r.top) * ratio);
+  const auto hit = partAt(session_.boat(), screen_.scene.projection, point, 14 * ratio);
+  session_.select(hit);
+  if (!hit) return;
+  const Role role = session_.boat().parts[hit->index].role;
+  screen_.section = role == Role::Dry || role == Role::Solid ? Section::Weights : Section::FoamLead;
+}
+
+// ---- Frames
+// -------------------------------------------------------------------------------------------------
+
+void App::drawWidgets(double time) {
+  ImGuiIO& io = ImGui::GetIO();
+  const float r = screen_.ui.ratio;
+  io.DisplaySize = {std::round(screen_.window.width * r), std::round(screen_.window.height * r)};
+  io.DeltaTime = static_cast<float>(std::clamp((time - last_time_) / 1000, 0.001, 0.1));
+  renderer_.beginFrame();
+  ImGui::NewFrame();
+
+  PictureSize size{screen_.layout.picture.width * r, screen_.layout.picture.height * r, r};
+  const MeasureText measure = [](const std::string& text) {
+    const ImVec2 extent = ImGui::CalcTextSize(text.c_str());
+    return glm::vec2(extent.x, extent.y);
+  };
+  if (size.width > 1) screen_.scene = makeScene(session_, {screen_.camera, size, screen_.names, measure});
+  drawScreen(session_, screen_);
+}
+
+bool App::frame(double time) {
+  if (lost_ || screen_.ui.ratio == 0) return false;
+  router_.tick(time);
+  glide(std::clamp(time - last_time_, 0.0, 50.0));
+  drawWidgets(time);
+  last_time_ = time;
+  ImGui::Render();
+
+  if (drawn_boat_ != session_.revision() || drawn_selection_ != session_.selection()) {
+    geometry_ = makeGeometry(session_.boat(), session_.model(), session_.selection());
+    drawn_boat_ = session_.revision();
+    drawn_selection_ = session_.selection();
+    ++geometry_revision_;
+    owe(2);  // the picture was laid out before the widgets changed the boat
+  }
+  const float r = screen_.ui.ratio;
+  const Rect& p = screen_.layout.picture;
+  const int height = static_cast<int>(std::lround(screen_.window.height * r));
+  renderer_.clear(static_cast<int>(std::lround(screen_.window.width * r)), height);
+  const auto pixels = [r](float css) { return static_cast<int>(std::lround(css * r)); };
+  renderer_.drawScene(screen_.scene, geometry_, geometry_revision_,
+                      {pixels(p.left), pixels(p.top), pixels(p.width), pixels(p.height)}, height);
+  renderer_.drawPanels(ImGui::GetDrawData());
+  ++frames_;
+  keepIfChanged();
+
+  if (owed_ > 0) --owed_;
+  const bool queued = ImGui::GetCurrentContext()->InputEventsQueue.Size > 0;
+  // A held button repeats, a resting finger becomes a press, a flicked panel glides: time alone moves these.
+  const bool held = ImGui::IsAnyItemActive() && ImGui::GetIO().MouseDown[0];
+  return owed_ > 0 || queued || held || router_.waiting() || glide_ != glm::vec2(0.0f);
+}
+
+void App::keepIfChanged() {
+  if (kept_revision_ == session_.revision() || ImGui::GetIO().MouseDown[0]) return;
+  kept_revision_ = session_.revision();
+  const bool kept = keepBoat(session_);
+  if (!kept && !keep_failed_)
+    session_.say(
+        "This browser does not keep the boat (its storage is full or switched off). Save it as a file.");
+  keep_failed_ = !kept;
+}
+
+}  // namespace pondtrim

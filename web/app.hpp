@@ -1,0 +1,70 @@
+#pragma once
+// The app: messages of the page in, frames out. Ties session, screen, touch and renderer together.
+#include <string>
+#include <string_view>
+
+#include "input/pointer_router.hpp"
+#include "panels/screen.hpp"
+#include "renderer/renderer.hpp"
+#include "session/session.hpp"
+
+namespace pondtrim {
+
+class App final : private PointerSink {
+ public:
+  App(Session session, void (*set_canvas_size)(int width, int height), void (*wake)());
+
+  /// Messages, first word the verb:
+  ///   resize WIDTH HEIGHT RATIO LEFT TOP RIGHT BOTTOM    CSS px, device px per CSS px, insets
+  ///   pointer down|move|up|cancel touch|mouse ID X Y MS  answers "keyboard" when text is to be typed
+  ///   wheel CTRL DX DY X Y       key down|up NAME MODIFIERS       text\nTEXT
+  ///   file NAME\nTEXT            file-too-large BYTES
+  ///   context lost|restored      wake       state (answers JSON)
+  std::string handle(std::string_view message);
+
+  /// Draws; false when nothing more is owed. `time` in ms.
+  bool frame(double time);
+
+ private:
+  // What fingers mean (PointerSink).
+  PointerTarget targetAt(glm::vec2 at) override;
+  void press(glm::vec2 at, bool finger) override;
+  void move(glm::vec2 at, bool finger) override;
+  void release(glm::vec2 at, bool finger) override;
+  void cancelPress() override;
+  void scroll(glm::vec2 from, glm::vec2 by) override;
+  void flick(glm::vec2 px_per_ms) override;
+  void turn(glm::vec2 by) override;
+  void pan(glm::vec2 by) override;
+  void zoom(float factor) override;
+  void tapPicture(glm::vec2 at) override;
+
+  void owe(int frames);
+  void resize(std::string_view words);
+  std::string pointer(std::string_view words);
+  void wheel(std::string_view words);
+  void key(std::string_view words);
+  void openFile(std::string_view name, std::string_view text);
+  void drawWidgets(double time);
+  void glide(double passed);
+  void keepIfChanged();
+  [[nodiscard]] std::string stateJson() const;
+
+  Session session_;
+  Screen screen_;
+  Renderer renderer_;
+  PointerRouter router_{*this};
+  BoatGeometry geometry_;
+  std::uint64_t geometry_revision_ = 0, drawn_boat_ = 0, kept_revision_ = 0;
+  std::optional<Selection> drawn_selection_;
+  void (*set_canvas_size_)(int, int);
+  void (*wake_)();
+  int owed_ = 0;
+  unsigned frames_ = 0;
+  bool lost_ = false, keep_failed_ = false;
+  double last_time_ = 0;
+  unsigned scrolled_window_ = 0;
+  glm::vec2 glide_{0.0f};  ///< of the scrolled window [CSS px/ms]
+};
+
+}  // namespace pondtrim

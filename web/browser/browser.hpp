@@ -1,0 +1,30 @@
+#pragma once
+// The whole contract with the page: text in, text out. browser_page.cpp speaks to the page,
+// browser_native.cpp stands in for it in native tests.
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace pondtrim::browser {
+
+/// Page -> app. A message is words separated by spaces, the first one a verb; what follows a line break is
+/// free text. The answer is text too. Verbs: see App::handle.
+using Handler = std::function<std::string(std::string_view message)>;
+void listen(Handler handler);
+
+/// Text kept by the page under a key across visits. `keep` is false when the page could not keep it (storage
+/// full or forbidden).
+[[nodiscard]] std::optional<std::string> recall(std::string_view key);
+[[nodiscard]] bool keep(std::string_view key, std::string_view text);
+
+/// Hands the person a file.
+void download(std::string_view file_name, std::string_view text);
+
+/// Opens the page's file chooser; a chosen file arrives as the message "file NAME\nTEXT".
+void chooseFile();
+
+/// Words for those who cannot see the canvas (a live region of the page).
+void announce(std::string_view text);
+
+}  // namespace pondtrim::browser

@@ -1,0 +1,31 @@
+// Stand-in for the page in native tests: remembers in memory, shows nothing.
+#include <map>
+
+#include "browser/browser.hpp"
+
+namespace pondtrim::browser {
+namespace {
+std::map<std::string, std::string, std::less<>>& kept() {
+  static std::map<std::string, std::string, std::less<>> store;
+  return store;
+}
+}  // namespace
+
+void listen(Handler) {}
+
+std::optional<std::string> recall(std::string_view key) {
+  const auto found = kept().find(key);
+  if (found == kept().end()) return std::nullopt;
+  return found->second;
+}
+
+bool keep(std::string_view key, std::string_view text) {
+  kept()[std::string(key)] = text;
+  return true;
+}
+
+void download(std::string_view, std::string_view) {}
+void chooseFile() {}
+void announce(std::string_view) {}
+
+}  // namespace pondtrim::browser

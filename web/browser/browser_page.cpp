@@ -1,0 +1,55 @@
+// The only file that knows the page's JavaScript (shell/index.html holds the other end).
+#include <emscripten.h>
+
+#include "browser/browser.hpp"
+
+namespace {
+
+pondtrim::browser::Handler& handler() {
+  static pondtrim::browser::Handler instance;
+  return instance;
+}
+
+// clang-format off
+EM_JS(char*, pageCall, (const char* verb, const char* subject, const char* text), {
+  const answer = globalThis.pondPage(UTF8ToString(verb), UTF8ToString(subject), UTF8ToString(text));
+  if (answer === null || answer === undefined) return 0;
+  const size = lengthBytesUTF8(answer) + 1;
+  const at = _malloc(size);
+  stringToUTF8(answer, at, size);
+  return at;
+})
+// clang-format on
+
+/// What the page answers, or nothing.
+std::optional<std::string> call(const char* verb, std::string_view subject, std::string_view text) {
+  char* answer = pageCall(verb, std::string(subject).c_str(), std::string(text).c_str());
+  if (answer == nullptr) return std::nullopt;
+  std::string copy(answer);
+  std::free(answer);
+  return copy;
+}
+
+}  // namespace
+
+/// The page's one way in: a message, answered with text that stays valid until the next call.
+extern "C" EMSCRIPTEN_KEEPALIVE const char* pondtrim_message(const char* message) {
+  static std::string answer;
+  answer = handler() ? handler()(message) : std::string();
+  return answer.c_str();
+}
+
+namespace pondtrim::browser {
+
+void listen(Handler new_handler) {
+  handler() = std::move(new_handler);
+  call("ready", "", "");
+}
+
+std::optional<std::string> recall(std::string_view key) { return call("recall", key, ""); }
+bool keep(std::string_view key, std::string_view text) { return call("keep", key, text).has_value(); }
+void download(std::string_view file_name, std::string_view text) { call("download", file_name, text); }
+void chooseFile() { call("choose-file", "", ""); }
+void announce(std::string_view text) { call("announce", "", text); }
+
+}  // namespace pondtrim::browser

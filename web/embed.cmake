@@ -1,0 +1,20 @@
+# embed_files(OUT NAME FILE...): writes a C++ source that holds the bytes of the files as `NAME`, a table ended
+# by an empty entry (see embedded.hpp). Reconfigures when a file changes.
+function(embed_files out name)
+  set(arrays "")
+  set(table "")
+  set(i 0)
+  foreach(file ${ARGN})
+    set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${file})
+    get_filename_component(short ${file} NAME)
+    file(READ ${file} hex HEX)
+    string(LENGTH "${hex}" digits)
+    math(EXPR size "${digits} / 2")
+    string(REGEX REPLACE "(..)" "0x\\1," bytes "${hex}")
+    string(APPEND arrays "const unsigned char k${i}[] = {${bytes}0};\n")
+    string(APPEND table "    {\"${short}\", k${i}, ${size}},\n")
+    math(EXPR i "${i} + 1")
+  endforeach()
+  file(CONFIGURE OUTPUT ${out} @ONLY CONTENT
+"#include \"embedded.hpp\"\nnamespace {\n${arrays}}\nnamespace pondtrim {\nconst EmbeddedFile ${name}[] = {\n${table}    {nullptr, nullptr, 0}};\n}\n")
+endfunction()

@@ -1,0 +1,17 @@
+#pragma once
+// Files put into the program at build time (see embed.cmake). Each table ends with an entry without a name.
+#include <cstddef>
+
+namespace pondtrim {
+
+struct EmbeddedFile {
+  const char* name;           ///< without its folder; nullptr ends the table
+  const unsigned char* data;  ///< followed by a 0 byte that is not counted
+  std::size_t size;
+};
+
+extern const EmbeddedFile kPresetBoats[];  ///< presets/boats/*.boat.json
+extern const EmbeddedFile kShaders[];      ///< shaders/*
+extern const EmbeddedFile kFonts[];        ///< regular and bold, cut to the characters in use
+
+}  // namespace pondtrim

@@ -1,0 +1,94 @@
+// The boat as a whole: choose, open, save, name, marks and aims.
+#include "browser/browser.hpp"
+#include "panels/screen.hpp"
+#include "session/presets.hpp"
+
+namespace pondtrim {
+namespace {
+
+void drawMarkRows(Session& session, Screen& screen) {
+  const auto row = [&](const char* field_path, const char* label, NumberField::Find find, double high) {
+    NumberField field{field_path, label, Quantity::Length, 0};
+    field.find = find;
+    field.high = high;
+    fieldRow(session, screen, field);
+  };
+  const Boat& boat = session.boat();
+  row(
+      "marks.line_height", "Painted line over baseline",
+      [](Boat& b, std::size_t) -> double& { return b.marks.line_height; }, boat.marks.deck_height);
+  row(
+      "marks.bow_x", "Bow mark, from aft", [](Boat& b, std::size_t) -> double& { return b.marks.bow_x; }, 0);
+  row(
+      "marks.stern_x", "Stern mark, from aft",
+      [](Boat& b, std::size_t) -> double& { return b.marks.stern_x; }, 0);
+  row(
+      "marks.deck_height", "Deck over baseline",
+      [](Boat& b, std::size_t) -> double& { return b.marks.deck_height; }, 0);
+  row(
+      "marks.sail_top.x", "Sail top, from aft",
+      [](Boat& b, std::size_t) -> double& { return b.marks.sail_top.x; }, 0);
+  row(
+      "marks.sail_top.z", "Sail top over baseline",
+      [](Boat& b, std::size_t) -> double& { return b.marks.sail_top.z; }, 0);
+  row(
+      "aims.sail_showing", "Wanted: sail out when dived",
+      [](Boat& b, std::size_t) -> double& { return b.aims.sail_showing; }, 0);
+  row(
+      "length", "Hull length over all", [](Boat& b, std::size_t) -> double& { return b.length; }, 0);
+}
+
+/// A file name that every system takes: letters and digits of the boat's name, the rest dashes.
+std::string fileName(const std::string& name) {
+  std::string file;
+  for (const char c : name) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z');
+    if (plain)
+      file += c;
+    else if (!file.empty() && file.back() != '-')
+      file += '-';
+  }
+  return (file.empty() ? "boat" : file) + ".boat.json";
+}
+
+void drawFileButtons(Session& session, Screen& screen) {
+  if (button(screen.ui, "file.open", "Open a file")) screen.wants_file = true;
+  ImGui::SameLine();
+  if (button(screen.ui, "file.save", "Save as a file"))
+    browser::download(fileName(session.boat().name), file::writeBoatFile(session.document()));
+}
+
+void drawPresets(Session& session, Screen& screen) {
+  static const std::vector<PresetName> kNames = presetNames();
+  const float width = ImGui::GetContentRegionAvail().x / screen.ui.ratio;
+  for (const PresetName& entry : kNames) {
+    const bool here = entry.name == session.boat().name;
+    if (button(screen.ui, "preset." + entry.name, entry.name, width, here ? Look::Accent : Look::Plain)) {
+      if (auto document = preset(entry.index)) (void)session.open(std::move(*document));
+    }
+    paragraph(screen.ui, entry.notes, theme::kQuietInk);
+  }
+}
+
+}  // namespace
+
+void drawBoatPanel(Session& session, Screen& screen) {
+  std::string name = session.boat().name;
+  if (textField(screen.ui, "name", "Name of the boat", name)) {
+    Boat changed = session.boat();
+    changed.name = name;
+    (void)session.edit(std::move(changed));
+  }
+  drawFileButtons(session, screen);
+  heading(screen.ui, "Marks and aim");
+  drawMarkRows(session, screen);
+  heading(screen.ui, "Boats to start from (invented)");
+  drawPresets(session, screen);
+  paragraph(
+      screen.ui,
+      "Results are estimates. Try her in shallow water, on a line; a little positive buoyancy is the safety "
+      "margin. Local rules and people who know the water come first.",
+      theme::kQuietInk);
+}
+
+}  // namespace pondtrim

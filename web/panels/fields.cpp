@@ -1,0 +1,123 @@
+#include "panels/fields.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "panels/screen.hpp"
+
+namespace pondtrim {
+namespace {
+
+std::optional<double> valueOf(const NumberField& field, const Boat& boat) {
+  // The finders hand out references for edits; here the boat is only read.
+  Boat& readable = const_cast<Boat&>(boat);
+  if (field.find != nullptr) return field.find(readable, field.index);
+  return field.find_optional(readable, field.index);
+}
+
+Boat changedBoat(const NumberField& field, const Boat& boat, std::optional<double> value) {
+  if (field.set != nullptr && value) return field.set(boat, field.index, *value);
+  Boat changed = boat;
+  if (field.find != nullptr)
+    field.find(changed, field.index) = *value;
+  else
+    field.find_optional(changed, field.index) = value;
+  return changed;
+}
+
+/// Whole steps: 98.3 nudged up by 5 becomes 100, not 103.3.
+double nudged(double value, double step, int way) {
+  const double steps = value / step;
+  const double whole = way > 0 ? std::floor(steps + 1e-6) + 1 : std::ceil(steps - 1e-6) - 1;
+  return whole * step;
+}
+
+double slid(const SliderHold& hold, double share, Quantity quantity, const UnitSet& units) {
+  const double raw = hold.low + share * (hold.high - hold.low);
+  const file::Unit unit = file::unitFor(quantity, units);
+  const double grain = unit.numerator / unit.denominator;  // one unit
+  return std::clamp(std::round(raw / grain) * grain, hold.low, hold.high);
+}
+
+}  // namespace
+
+double roundAbove(double value, double least) {
+  double end = least;
+  for (int i = 0; end < 1.6 * value && i < 60; ++i) end *= i % 3 == 1 ? 2.5 : 2.0;
+  return end;
+}
+
+bool fieldRow(Session& session, Screen& screen, const NumberField& field, const RowHead& head) {
+  Ui& ui = screen.ui;
+  const UnitSet& units = session.units();
+  const std::optional<double> typed = valueOf(field, session.boat());
+  const double value = typed.value_or(field.stand_in);
+  const double step = field.step > 0 ? field.step : nudgeStep(field.quantity, units);
+
+  SliderHold range{field.path, field.low, field.high};
+  if (screen.slider_hold.path == field.path) range = screen.slider_hold;
+  double share = range.high > range.low ? (value - range.low) / (range.high - range.low) : 0.0;
+
+  NumberRow row;
+  row.name = field.path;
+  row.label = field.label;
+  row.value = (typed ? "" : "\u2248 ") + valueText(value, field.quantity, units);
+  row.opens = head.opens;
+  row.open = head.open;
+  row.chip = head.chip;
+  row.nudges = typed.has_value();
+  if (range.high > range.low) row.share = &share;
+  const auto& notice = session.notice();
+  if (notice && notice->kind == Notice::Kind::Refused && notice->field == field.path)
+    row.fault = notice->text;
+
+  const NumberRowAnswer answer = numberRow(ui, row);
+  using What = NumberRowAnswer::What;
+  const auto change = [&](double to) {
+    (void)session.edit(changedBoat(field, session.boat(), to), ui.gesture);
+  };
+  switch (answer.what) {
+    case What::Up:
+    case What::Down: {
+      const double to = nudged(value, step, answer.what == What::Up ? 1 : -1);
+      change(field.negative || to >= 0 ? to : 0.0);
+      break;
+    }
+    case What::Slide:
+      screen.slider_hold = range;
+      change(slid(range, answer.share, field.quantity, units));
+      break;
+    case What::Type:
+      screen.asked = field;
+      session.dismissNotice();
+      screen.pad.ask({field.label, file::unitFor(field.quantity, units).symbol, row.value, field.negative,
+                      field.find_optional != nullptr && typed ? "unset" : ""});
+      break;
+    case What::Open:
+      return true;
+    case What::Nothing:
+      break;
+  }
+  return false;
+}
+
+void drawPad(Session& session, Screen& screen) {
+  const NumberPad::Answer answer = screen.pad.draw(screen.ui);
+  using What = NumberPad::Answer::What;
+  if (answer.what == What::Nothing) return;
+  if (answer.what == What::Cancelled || (answer.what == What::Set && answer.typed.empty())) {
+    session.dismissNotice();
+    return screen.pad.close();
+  }
+  const NumberField& field = *screen.asked;
+  std::optional<double> value;
+  if (answer.what == What::Set) {
+    value = typedValue(answer.typed, field.quantity, session.units());
+    if (!value) return screen.pad.complain("That is not a number.");
+  }
+  const auto done = session.edit(changedBoat(field, session.boat(), value), screen.ui.gesture);
+  if (done) return screen.pad.close();
+  screen.pad.complain(session.notice()->text);
+}
+
+}  // namespace pondtrim

@@ -1,0 +1,56 @@
+#pragma once
+// Numbers of the boat as rows on a panel: shown, nudged, slid and typed; each change is an edit of the
+// session.
+#include <optional>
+#include <pondtrim/boat.hpp>
+#include <string>
+
+#include "session/session.hpp"
+#include "widgets/ui.hpp"
+
+namespace pondtrim {
+
+struct Screen;
+
+/// One number of the boat. `path` is that of core's errors, so that a refusal shows under its row. Plain
+/// functions, not closures: the pad keeps a field while the boat changes under it.
+struct NumberField {
+  using Find = double& (*)(Boat& boat, std::size_t index);
+  using FindOptional = std::optional<double>& (*)(Boat& boat, std::size_t index);
+  using Set = Boat (*)(const Boat& boat, std::size_t index, double value);
+
+  std::string path;
+  std::string label;
+  Quantity quantity = Quantity::Length;
+  std::size_t index = 0;
+  Find find = nullptr;                   ///< one of these two
+  FindOptional find_optional = nullptr;  ///< a number that may be absent
+  Set set = nullptr;                     ///< when more than the number itself changes
+  double stand_in = 0.0;                 ///< what holds while an optional number is absent
+  double low = 0.0, high = 0.0;          ///< ends of the slider [SI]; equal: no slider
+  double step = 0.0;                     ///< of the nudges [SI]; 0: usual for the quantity
+  bool negative = false;                 ///< may be below zero
+};
+
+/// The range of a slider stays put while it is held.
+struct SliderHold {
+  std::string path;
+  double low = 0.0, high = 0.0;
+};
+
+/// Extras of a row that opens more rows below.
+struct RowHead {
+  bool opens = false, open = false;
+  Colour chip = 0;
+};
+
+/// True when the row's label was tapped.
+bool fieldRow(Session& session, Screen& screen, const NumberField& field, const RowHead& head = {});
+
+/// An end for a slider that starts at 0: a round number well above `value`.
+[[nodiscard]] double roundAbove(double value, double least);
+
+/// Draws the pad while it is open and carries out its answer.
+void drawPad(Session& session, Screen& screen);
+
+}  // namespace pondtrim

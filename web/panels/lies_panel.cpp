@@ -1,0 +1,103 @@
+// How she lies: the sentence, the three numbers that matter, and the tank slider.
+#include <algorithm>
+#include <cmath>
+
+#include "panels/screen.hpp"
+#include "session/words.hpp"
+
+namespace pondtrim {
+namespace {
+
+struct Card {
+  const char* name;
+  std::string title, number, unit, word;
+};
+
+/// The hull's side at a mark, magnified: the painted line in the middle, the water in front of it.
+void drawGauge(const Ui& ui, ImVec2 low, float width, float height, double line_above_water) {
+  constexpr double kReach = 0.015;  // metres shown above and below the line
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  const ImVec2 high(low.x + width, low.y + height);
+  const float middle = (low.y + high.y) / 2;
+  const float share = static_cast<float>(std::clamp(line_above_water / kReach, -1.0, 1.0));
+  const float water = middle + share * (height / 2 - ui.px(2));
+  draw->AddRectFilled(low, high, theme::kHull, ui.px(4));
+  draw->AddRectFilled({low.x, water}, high, theme::kWater, ui.px(4), ImDrawFlags_RoundCornersBottom);
+  draw->AddLine({low.x, water}, {high.x, water}, theme::kAccent, ui.px(2));
+  draw->AddLine({low.x, middle}, {high.x, middle}, theme::kLine, ui.px(3));
+  draw->AddRect(low, high, theme::kQuietInk, ui.px(4), 0, ui.px(1));
+}
+
+void drawCard(Ui& ui, const Card& card, float width, const double* line_above_water) {
+  const ImVec2 low = ImGui::GetCursorScreenPos();
+  const float height = ui.px(62);
+  ImGui::Dummy({width, height});
+  ui.record(card.name, "status", card.title, card.number + " " + card.unit + " " + card.word);
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  draw->AddRectFilled(low, {low.x + width, low.y + height}, theme::kPlate, ui.px(10));
+  float x = low.x + ui.px(8);
+  if (line_above_water != nullptr) {
+    drawGauge(ui, {x, low.y + ui.px(7)}, ui.px(16), height - ui.px(14), *line_above_water);
+    x += ui.px(23);
+  }
+  ImGui::PushFont(ui.fonts.number);
+  const float number_width = ImGui::CalcTextSize(card.number.c_str()).x, line = ImGui::GetFontSize();
+  draw->AddText({x, low.y + ui.px(5)}, theme::kInk, card.number.c_str());
+  ImGui::PopFont();
+  const float small = ImGui::GetFontSize();
+  draw->AddText({x + number_width + ui.px(4), low.y + ui.px(5) + (line - small) * 0.8f}, theme::kInk,
+                card.unit.c_str());
+  draw->AddText({x, low.y + height - small - ui.px(7)}, theme::kQuietInk, (card.title + card.word).c_str());
+}
+
+}  // namespace
+
+void drawSentence(const Session& session, Screen& screen) {
+  const std::string sentence = liesSentence(session);
+  paragraph(screen.ui, sentence);
+  screen.ui.record("sentence", "status", "How she lies", sentence);
+}
+
+void drawMarks(const Session& session, Screen& screen) {
+  Ui& ui = screen.ui;
+  const Report& now = session.atFill();
+  const UnitSet& units = session.units();
+  const bool sinks = now.rest.outcome == Outcome::Sinks;
+  const float gap = ui.px(6), width = (ImGui::GetContentRegionAvail().x - 2 * gap) / 3;
+  const auto markCard = [&](const char* name, const char* title, const std::optional<MarkReading>& mark) {
+    const MarkWords words = markWords(mark, units);
+    if (sinks || !mark) return drawCard(ui, {name, title, "\u2013", "", "under"}, width, nullptr);
+    drawCard(ui, {name, title, words.number, units.length.symbol, words.word}, width,
+             &mark->line_above_water);
+  };
+  markCard("mark.stern", "Stern ", now.stern);
+  ImGui::SameLine(0, gap);
+  const SailWords sail = sailWords(now, units);
+  drawCard(ui, {"mark.sail", "", sail.number, sail.unit, sail.word}, width, nullptr);
+  ImGui::SameLine(0, gap);
+  markCard("mark.bow", "Bow ", now.bow);
+}
+
+void drawFill(Session& session, Screen& screen) {
+  Ui& ui = screen.ui;
+  const double capacity = session.model().tank_capacity;
+  if (capacity <= 0) return paragraph(ui, "No ballast tank in this boat.", theme::kQuietInk);
+  double share = session.fillShare();
+  if (button(ui, "fill.empty", "Empty", 70, share <= 0 ? Look::Accent : Look::Plain)) session.setFillShare(0);
+  ImGui::SameLine();
+  const float full_width = 58;
+  const float slider_width = ImGui::GetContentRegionAvail().x / ui.ratio - full_width - 8;
+  const std::string amount = valueText(share * capacity, Quantity::Volume, session.units(), 0);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const std::string words = "Tank " + amount;
+  const float shown = ImGui::CalcTextSize(words.c_str()).x;
+  ImGui::GetWindowDrawList()->AddText({at.x + (ui.px(slider_width) - shown) / 2, at.y - ui.px(5)},
+                                      theme::kInk, words.c_str());
+  if (slider(ui, "fill.slider", "Water in the tank", share, amount, slider_width, 8))
+    session.setFillShare(share);
+  ImGui::SameLine();
+  if (button(ui, "fill.full", "Full", full_width, share >= 1 ? Look::Accent : Look::Plain))
+    session.setFillShare(1);
+}
+
+}  // namespace pondtrim

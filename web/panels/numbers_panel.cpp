@@ -1,0 +1,91 @@
+// All that the core reports, for the tank empty, as the slider stands, and full.
+#include <functional>
+
+#include "panels/screen.hpp"
+
+namespace pondtrim {
+namespace {
+
+struct Quoted {
+  const char* label;
+  Quantity quantity;
+  int decimals;
+  std::optional<double> (*read)(const Report&);
+};
+
+using Maybe = std::optional<double>;
+
+constexpr Quoted kQuoted[] = {
+    {"Bow: line over water", Quantity::Length, 1,
+     [](const Report& r) { return r.bow ? Maybe(r.bow->line_above_water) : Maybe(); }},
+    {"Stern: line over water", Quantity::Length, 1,
+     [](const Report& r) { return r.stern ? Maybe(r.stern->line_above_water) : Maybe(); }},
+    {"Draft at bow mark", Quantity::Length, 1,
+     [](const Report& r) { return r.bow ? Maybe(r.bow->draft) : Maybe(); }},
+    {"Draft at stern mark", Quantity::Length, 1,
+     [](const Report& r) { return r.stern ? Maybe(r.stern->draft) : Maybe(); }},
+    {"Trim, bow up +", Quantity::Angle, 2, [](const Report& r) { return Maybe(r.rest.attitude.trim); }},
+    {"Heel, to starboard +", Quantity::Angle, 2, [](const Report& r) { return Maybe(r.rest.attitude.heel); }},
+    {"Sail out", Quantity::Length, 1, [](const Report& r) { return Maybe(r.sail_showing); }},
+    {"Displaced", Quantity::Volume, 0, [](const Report& r) { return Maybe(r.displaced_volume); }},
+    {"Mass, with tank water", Quantity::Mass, 0, [](const Report& r) { return Maybe(r.total_mass); }},
+    {"To carry, drained", Quantity::Mass, 0, [](const Report& r) { return Maybe(r.carry_mass); }},
+    {"Tank water", Quantity::Mass, 0, [](const Report& r) { return Maybe(r.tank_water_mass); }},
+    {"Reserve buoyancy", Quantity::Volume, 0,
+     [](const Report& r) { return Maybe(r.reserve_buoyancy_volume); }},
+    {"Net lift, all under", Quantity::Mass, 0,
+     [](const Report& r) { return Maybe(r.net_buoyancy_submerged); }},
+    {"G from aft", Quantity::Length, 1, [](const Report& r) { return Maybe(r.centre_of_gravity.x); }},
+    {"G over baseline", Quantity::Length, 1, [](const Report& r) { return Maybe(r.centre_of_gravity.z); }},
+    {"B from aft", Quantity::Length, 1, [](const Report& r) { return Maybe(r.centre_of_buoyancy.x); }},
+    {"B over baseline", Quantity::Length, 1, [](const Report& r) { return Maybe(r.centre_of_buoyancy.z); }},
+    {"GM athwart", Quantity::Length, 1, [](const Report& r) { return Maybe(r.gm_transverse); }},
+    {"GM lengthways", Quantity::Length, 0, [](const Report& r) { return Maybe(r.gm_longitudinal); }},
+    {"B over G, all under", Quantity::Length, 1, [](const Report& r) { return Maybe(r.bg_submerged); }},
+    {"Waterplane", Quantity::Area, 1, [](const Report& r) { return Maybe(r.waterplane_area); }},
+    {"Mass to sink 1 mm", Quantity::MassPerLength, 1,
+     [](const Report& r) { return Maybe(r.mass_per_immersion); }},
+    {"To trim 1\u00b0", Quantity::MomentPerAngle, 0,
+     [](const Report& r) { return Maybe(r.moment_to_change_trim); }},
+};
+
+std::string cell(const Quoted& line, const Report& report, const UnitSet& units) {
+  const Maybe value = line.read(report);
+  return value ? numberText(*value, line.quantity, units, line.decimals) : "\u2013";
+}
+
+void drawRow(Ui& ui, float top, const std::string (&cells)[4], Colour ink, float column) {
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x;
+  draw->AddText({at.x, at.y + top}, ink, cells[0].c_str());
+  for (int k = 1; k < 4; ++k) {
+    const float right = at.x + width - static_cast<float>(3 - k) * column;
+    draw->AddText({right - ImGui::CalcTextSize(cells[k].c_str()).x, at.y + top}, ink, cells[k].c_str());
+  }
+  static_cast<void>(ui);
+}
+
+}  // namespace
+
+void drawNumbersPanel(const Session& session, Screen& screen) {
+  Ui& ui = screen.ui;
+  const UnitSet& units = session.units();
+  const float column = ui.px(72), line = ImGui::GetFontSize();
+  const std::string head[4] = {"", "Empty", "Now", "Full"};
+  drawRow(ui, 0, head, theme::kInk, column);
+  ImGui::Dummy({0, line});
+  for (const Quoted& l : kQuoted) {
+    const std::string unit = file::unitFor(l.quantity, units).symbol;
+    const std::string values[4] = {"", cell(l, session.empty(), units), cell(l, session.atFill(), units),
+                                   cell(l, session.full(), units)};
+    ImGui::Separator();
+    paragraph(ui, std::string(l.label) + (unit.empty() ? "" : " [" + unit + "]"), theme::kQuietInk);
+    drawRow(ui, 0, values, theme::kInk, column);
+    ImGui::Dummy({ImGui::GetContentRegionAvail().x, line});
+    ui.record(std::string("number.") + l.label, "status", l.label,
+              values[1] + " | " + values[2] + " | " + values[3]);
+  }
+}
+
+}  // namespace pondtrim

@@ -1,0 +1,154 @@
+// What lies over the picture: boat's name, undo, the choice of view, labels, markers.
+#include <algorithm>
+
+#include "panels/screen.hpp"
+
+namespace pondtrim {
+namespace {
+
+constexpr ImGuiWindowFlags kOverlay = ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove |
+                                      ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoSavedSettings |
+                                      ImGuiWindowFlags_AlwaysAutoResize | ImGuiWindowFlags_NoFocusOnAppearing;
+
+ImVec2 vec(glm::vec2 v) { return {v.x, v.y}; }
+
+void drawLabel(const Ui& ui, ImDrawList* draw, const Label& label, glm::vec2 origin) {
+  const ImVec2 low = vec(label.corner + origin), size = vec(label.size);
+  const ImVec2 high(low.x + size.x, low.y + size.y);
+  const ImVec2 anchor = vec(label.anchor + origin);
+  const bool above = label.corner.y < label.anchor.y;
+  const ImVec2 foot(std::clamp(anchor.x, low.x + ui.px(6), high.x - ui.px(6)), above ? high.y : low.y);
+  draw->AddLine(foot, anchor, theme::kInk, ui.px(1.2f));
+  draw->AddCircleFilled(anchor, ui.px(3), label.colour);
+  draw->AddCircle(anchor, ui.px(3), theme::kInk, 0, ui.px(1));
+  draw->AddRectFilled(low, high, colour(0xffffff, 235), ui.px(6));
+  const ImVec2 text = ImGui::CalcTextSize(label.text.c_str());
+  draw->AddText({(low.x + high.x - text.x) / 2, (low.y + high.y - text.y) / 2}, theme::kInk,
+                label.text.c_str());
+}
+
+/// A quartered disc for G, a ring for B, each beside the point it stands for, joined to it by a stroke.
+void drawMarker(const Ui& ui, ImDrawList* draw, glm::vec2 at, bool gravity, float aside, float down) {
+  const ImVec2 point = vec(at);
+  const ImVec2 disc(point.x + ui.px(aside), point.y + ui.px(down));
+  const float r = ui.px(11);
+  draw->AddLine(point, disc, theme::kInk, ui.px(1.5f));
+  draw->AddCircleFilled(point, ui.px(3.5f), gravity ? theme::kInk : theme::kPlate);
+  draw->AddCircle(point, ui.px(3.5f), theme::kInk, 0, ui.px(1.5f));
+  draw->AddCircleFilled(disc, r, gravity ? theme::kInk : theme::kPlate);
+  draw->AddCircle(disc, r, theme::kInk, 0, ui.px(1.5f));
+  const char* letter = gravity ? "G" : "B";
+  ImGui::PushFont(ui.fonts.bold);
+  const ImVec2 size = ImGui::CalcTextSize(letter);
+  draw->AddText({disc.x - size.x / 2, disc.y - size.y / 2}, gravity ? theme::kPlate : theme::kInk, letter);
+  ImGui::PopFont();
+}
+
+void drawSigns(const Screen& screen) {
+  const Ui& ui = screen.ui;
+  const Rect& r = screen.layout.picture;
+  const glm::vec2 origin(ui.px(r.left), ui.px(r.top));
+  ImDrawList* draw = ImGui::GetBackgroundDrawList();
+  draw->PushClipRect(vec(origin), {origin.x + ui.px(r.width), origin.y + ui.px(r.height)});
+  if (screen.scene.markers.size() == 2) {
+    const Marker &g = screen.scene.markers[0], &b = screen.scene.markers[1];
+    const float lower = g.at.y >= b.at.y ? 1.0f : -1.0f;
+    drawMarker(ui, draw, g.at + origin, true, -22, 30 * lower);
+    drawMarker(ui, draw, b.at + origin, false, 22, -30 * lower);
+  }
+  for (const Label& label : screen.scene.labels) drawLabel(ui, draw, label, origin);
+  draw->PopClipRect();
+}
+
+void drawKey(const Session& session, const Ui& ui, ImVec2 at) {
+  ImDrawList* draw = ImGui::GetBackgroundDrawList();
+  bool present[5] = {};
+  for (const Part& part : session.boat().parts) present[static_cast<int>(kindOf(part))] = true;
+  const float height = ui.px(24), pad = ui.px(8), chip = ui.px(13);
+  float width = pad;
+  for (int i = 0; i < 5; ++i)
+    if (present[i])
+      width += chip + ui.px(5) + ImGui::CalcTextSize(kindWord(static_cast<Kind>(i))).x + ui.px(10);
+  draw->AddRectFilled({at.x, at.y - height}, {at.x + width, at.y}, colour(0xffffff, 225), ui.px(6));
+  float x = at.x + pad;
+  for (int i = 0; i < 5; ++i) {
+    if (!present[i]) continue;
+    const char* word = kindWord(static_cast<Kind>(i));
+    const float y = at.y - height / 2;
+    draw->AddRectFilled({x, y - chip / 2}, {x + chip, y + chip / 2}, colour(kindRgb(static_cast<Kind>(i))),
+                        ui.px(3));
+    draw->AddRect({x, y - chip / 2}, {x + chip, y + chip / 2}, theme::kInk, ui.px(3));
+    x += chip + ui.px(5);
+    draw->AddText({x, y - ImGui::GetFontSize() / 2}, theme::kInk, word);
+    x += ImGui::CalcTextSize(word).x + ui.px(10);
+  }
+}
+
+void drawTop(Session& session, Screen& screen, const Rect& r) {
+  Ui& ui = screen.ui;
+  const float top = r.top + screen.window.inset_top + 6;
+  ImGui::SetNextWindowPos({ui.px(r.left + screen.window.inset_left + 8), ui.px(top)});
+  ImGui::Begin("boat-name", nullptr, kOverlay);
+  std::string name = session.boat().name;
+  if (button(ui, "open-boat", name.empty() ? "Boat" : name, 0, Look::Quiet)) screen.section = Section::Boat;
+  ImGui::End();
+  ImGui::SetNextWindowPos({ui.px(r.left + r.width - 8), ui.px(top)}, 0, {1, 0});
+  ImGui::Begin("undo-redo", nullptr, kOverlay);
+  ImGui::BeginDisabled(!session.canUndo());
+  if (button(ui, "undo", "\u21ba", theme::kTouch, Look::Quiet)) session.undo();
+  ImGui::EndDisabled();
+  ImGui::SameLine();
+  ImGui::BeginDisabled(!session.canRedo());
+  if (button(ui, "redo", "\u21bb", theme::kTouch, Look::Quiet)) session.redo();
+  ImGui::EndDisabled();
+  ImGui::End();
+}
+
+void drawViews(Session& session, Screen& screen, const Rect& r) {
+  Ui& ui = screen.ui;
+  const float bottom = r.top + r.height - 6;
+  ImGui::SetNextWindowPos({ui.px(r.left + screen.window.inset_left + 8), ui.px(bottom)}, 0, {0, 1});
+  ImGui::Begin("views", nullptr, kOverlay);
+  struct Choice {
+    Camera::View view;
+    const char* id;
+    const char* label;
+  };
+  constexpr Choice kChoices[] = {{Camera::View::Side, "view.side", "Side"},
+                                 {Camera::View::End, "view.end", "End"},
+                                 {Camera::View::Around, "view.around", "Around"}};
+  for (const Choice& choice : kChoices) {
+    if (choice.view != Camera::View::Side) ImGui::SameLine();
+    const bool here = screen.camera.view == choice.view;
+    if (button(ui, choice.id, choice.label, 0, here ? Look::Accent : Look::Quiet)) {
+      screen.camera.view = choice.view;  // a second tap on the view in use also puts it back in place
+      screen.camera.zoom = 1;
+      screen.camera.pan = glm::vec2(0.0f);
+    }
+  }
+  ImGui::End();
+  ImGui::SetNextWindowPos({ui.px(r.left + r.width - 8), ui.px(bottom)}, 0, {1, 1});
+  ImGui::Begin("names", nullptr, kOverlay);
+  if (button(ui, "names", "Names", 0, screen.names ? Look::Accent : Look::Quiet))
+    screen.names = !screen.names;
+  ImGui::End();
+  static_cast<void>(session);
+}
+
+}  // namespace
+
+void drawPictureOverlay(Session& session, Screen& screen) {
+  const Rect& r = screen.layout.picture;
+  Ui& ui = screen.ui;
+  drawSigns(screen);
+  const float foot = r.top + r.height - 6 - theme::kTouch - 6;
+  drawKey(session, ui, {ui.px(r.left + screen.window.inset_left + 8), ui.px(foot)});
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
+  ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(6), ui.px(6)));
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowMinSize, ImVec2(1, 1));
+  drawTop(session, screen, r);
+  drawViews(session, screen, r);
+  ImGui::PopStyleVar(3);
+}
+
+}  // namespace pondtrim

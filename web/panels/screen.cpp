@@ -1,0 +1,198 @@
+#include "panels/screen.hpp"
+
+#include <algorithm>
+#include <cstring>
+
+namespace pondtrim {
+namespace {
+
+constexpr float kMarksHeight = 68, kFillHeight = 58, kSectionsHeight = 58;  // CSS px
+
+struct SectionName {
+  Section section;
+  const char* id;
+  const char* label;
+};
+constexpr SectionName kSections[] = {
+    {Section::FoamLead, "foam-lead", "Foam & lead"},
+    {Section::Weights, "weights", "Weights"},
+    {Section::Cylinder, "cylinder", "Cylinder"},
+    {Section::Tank, "tank", "Tank"},
+    {Section::Hull, "hull", "Hull"},
+    {Section::Water, "water", "Water"},
+    {Section::Numbers, "numbers", "Numbers"},
+    {Section::Boat, "boat", "Boat"},
+};
+
+void beginPart(const Ui& ui, const char* name, const Rect& r, ImGuiWindowFlags flags = 0) {
+  ImGui::SetNextWindowPos({ui.px(r.left), ui.px(r.top)});
+  ImGui::SetNextWindowSize({ui.px(r.width), ui.px(r.height)});
+  ImGui::Begin(name, nullptr,
+               ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoResize |
+                   ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoSavedSettings |
+                   ImGuiWindowFlags_NoBringToFrontOnFocus | flags);
+}
+
+void drawSection(Session& session, Screen& screen) {
+  switch (screen.section) {
+    case Section::Boat:
+      return drawBoatPanel(session, screen);
+    case Section::Hull:
+      return drawHullPanel(session, screen);
+    case Section::Cylinder:
+      return drawCylinderPanel(session, screen);
+    case Section::Tank:
+      return drawTankPanel(session, screen);
+    case Section::Weights:
+      return drawWeightsPanel(session, screen);
+    case Section::FoamLead:
+      return drawFoamLeadPanel(session, screen);
+    case Section::Water:
+      return drawWaterPanel(session, screen);
+    case Section::Numbers:
+      return drawNumbersPanel(session, screen);
+  }
+}
+
+void drawPanelWindow(Session& session, Screen& screen) {
+  Rect where = screen.layout.panel;
+  if (screen.pad.isOpen()) {  // the pad takes the place of all that is not the picture and its words
+    const Rect& sections = screen.layout.sections;
+    const float top = std::min(where.top, sections.top);
+    const float bottom = std::max(where.top + where.height, sections.top + sections.height);
+    where = {where.left, top, where.width, bottom - top};
+    beginPart(screen.ui, "pad", where);
+    drawPad(session, screen);
+    ImGui::End();
+    return;
+  }
+  // One window for each section, so that each keeps its own place when scrolled.
+  const char* id = "";
+  for (const SectionName& s : kSections)
+    if (s.section == screen.section) id = s.id;
+  beginPart(screen.ui, id, where);
+  drawNotice(session, screen);
+  drawSection(session, screen);
+  ImGui::Dummy({0, screen.ui.px(8)});
+  ImGui::End();
+}
+
+}  // namespace
+
+Layout layOut(const WindowSize& w) {
+  const float left = w.inset_left, top = w.inset_top;
+  const float right = w.width - w.inset_right, bottom = w.height - w.inset_bottom;
+  const float width = right - left, height = bottom - top;
+  Layout l;
+  l.two_columns = width > height && width >= 640;
+  if (l.two_columns) {
+    const float side = std::clamp(0.38f * width, 340.0f, 460.0f);
+    const float main = width - side;
+    const bool short_window = height < 520;
+    const float sentence = main > 700 ? 40.0f : short_window ? 54.0f : 62.0f;
+    const float picture = height - sentence - kMarksHeight - kFillHeight;
+    float y = 0;
+    l.picture = {0, 0, left + main, top + picture};
+    y = top + picture;
+    l.sentence = {left, y, main, sentence};
+    l.marks = {left, y + sentence, main, kMarksHeight};
+    l.fill = {left, y + sentence + kMarksHeight, main, kFillHeight + w.inset_bottom};
+    const float sections = short_window ? kSectionsHeight : 2 * kSectionsHeight - 8;
+    l.sections = {left + main, top, side + w.inset_right, sections};
+    l.panel = {left + main, top + sections, side + w.inset_right, height - sections + w.inset_bottom};
+    return l;
+  }
+  const float sentence = width < 360 ? 98.0f : width < 560 ? 78.0f : 56.0f;
+  const float picture = std::clamp(0.325f * height, 190.0f, 520.0f);
+  l.picture = {0, 0, w.width, top + picture};
+  l.sentence = {left, top + picture, width, sentence};
+  l.marks = {left, top + picture + sentence, width, kMarksHeight};
+  const float fill_top = bottom - kSectionsHeight - kFillHeight;
+  const float panel_top = top + picture + sentence + kMarksHeight;
+  l.panel = {left, panel_top, width, std::max(60.0f, fill_top - panel_top)};
+  l.fill = {left, fill_top, width, kFillHeight};
+  l.sections = {left, bottom - kSectionsHeight, width, kSectionsHeight + w.inset_bottom};
+  return l;
+}
+
+void drawSections(Screen& screen) {
+  Ui& ui = screen.ui;
+  const float gap = 6;
+  const Rect& where = screen.layout.sections;
+  const bool grid = where.height > 1.5f * kSectionsHeight && screen.layout.two_columns;
+  const float width = (where.width - 2 * 10 - 3 * gap) / 4;
+  ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(gap), ui.px(gap)));
+  int i = 0;
+  for (const SectionName& s : kSections) {
+    const bool here = s.section == screen.section;
+    if (i > 0 && (!grid || i != 4)) ImGui::SameLine();
+    if (button(ui, std::string("section.") + s.id, s.label, grid ? width : 0,
+               here ? Look::Accent : Look::Plain)) {
+      screen.section = s.section;
+      screen.pad.close();
+      ImGui::SetScrollHereX(0.5f);
+    }
+    ++i;
+  }
+  ImGui::PopStyleVar();
+}
+
+void drawNotice(Session& session, Screen& screen) {
+  const auto& notice = session.notice();
+  if (!notice) return;
+  Ui& ui = screen.ui;
+  const bool refused = notice->kind == Notice::Kind::Refused;
+  const float width = ImGui::GetContentRegionAvail().x, pad = ui.px(10), ok = ui.px(58);
+  const std::string text = refused ? "Not changed. " + notice->text : notice->text;
+  const float text_width = width - ok - 3 * pad;
+  const float text_height = ImGui::CalcTextSize(text.c_str(), nullptr, false, text_width).y;
+  const float height = std::max(text_height, ui.px(theme::kTouch)) + 2 * pad;
+  const ImVec2 low = ImGui::GetCursorScreenPos();
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  const ImVec2 high(low.x + width, low.y + height);
+  draw->AddRectFilled(low, high, refused ? theme::kWarningGround : theme::kPlate, ui.px(10));
+  draw->AddRect(low, high, refused ? theme::kWarning : theme::kAccent, ui.px(10), 0, ui.px(2));
+  draw->AddText(ImGui::GetFont(), ImGui::GetFontSize(), {low.x + pad, low.y + (height - text_height) / 2},
+                refused ? theme::kWarning : theme::kInk, text.c_str(), nullptr, text_width);
+  ImGui::SetCursorScreenPos({high.x - ok - pad, low.y + (height - ui.px(theme::kTouch)) / 2});
+  const bool seen = button(ui, "notice.ok", "OK", 58);
+  ImGui::SetCursorScreenPos({low.x, high.y + ui.px(6)});
+  ImGui::Dummy({0, 0});
+  if (seen) session.dismissNotice();
+}
+
+void drawScreen(Session& session, Screen& screen) {
+  Ui& ui = screen.ui;
+  ui.controls.clear();
+  screen.layout = layOut(screen.window);
+  if (!ImGui::IsAnyItemActive()) screen.slider_hold = {};
+  const Layout& l = screen.layout;
+  constexpr ImGuiWindowFlags kStill = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
+  drawPictureOverlay(session, screen);
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(14), ui.px(7)));
+  beginPart(ui, "sentence", l.sentence, kStill);
+  drawSentence(session, screen);
+  ImGui::End();
+  ImGui::PopStyleVar();
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(10), ui.px(3)));
+  beginPart(ui, "marks", l.marks, kStill);
+  drawMarks(session, screen);
+  ImGui::End();
+  ImGui::PopStyleVar();
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(10), ui.px(6)));
+  if (l.two_columns || !screen.pad.isOpen()) {
+    beginPart(ui, "fill", l.fill, kStill);
+    drawFill(session, screen);
+    ImGui::End();
+  }
+  if (!screen.pad.isOpen()) {
+    beginPart(ui, "sections", l.sections,
+              ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_HorizontalScrollbar);
+    drawSections(screen);
+    ImGui::End();
+  }
+  ImGui::PopStyleVar();
+  drawPanelWindow(session, screen);
+}
+
+}  // namespace pondtrim

@@ -1,0 +1,71 @@
+#pragma once
+// What is on the screen besides the boat: which section is open, how the picture is looked at, what is typed.
+#include <optional>
+
+#include "panels/fields.hpp"
+#include "scene/scene.hpp"
+#include "session/session.hpp"
+#include "widgets/number_pad.hpp"
+#include "widgets/ui.hpp"
+
+namespace pondtrim {
+
+/// CSS px.
+struct Rect {
+  float left = 0, top = 0, width = 0, height = 0;
+  [[nodiscard]] bool contains(glm::vec2 p) const {
+    return p.x >= left && p.y >= top && p.x < left + width && p.y < top + height;
+  }
+};
+
+/// The window and the parts of it that the phone covers (notch, home bar). CSS px.
+struct WindowSize {
+  float width = 390, height = 700;
+  float inset_left = 0, inset_top = 0, inset_right = 0, inset_bottom = 0;
+};
+
+/// One column on an upright phone; picture left and panels right when there is more width than height.
+struct Layout {
+  bool two_columns = false;
+  Rect picture, sentence, marks, fill, panel, sections;
+};
+[[nodiscard]] Layout layOut(const WindowSize& window);
+
+enum class Section { Boat, Hull, Cylinder, Tank, Weights, FoamLead, Water, Numbers };
+
+struct Screen {
+  Ui ui;
+  WindowSize window;
+  Layout layout;
+  Section section = Section::FoamLead;
+  Camera camera;
+  bool names = false;
+  NumberPad pad;
+  std::optional<NumberField> asked;  ///< what the pad is typing for
+  SliderHold slider_hold;
+  Scene scene;              ///< as last drawn
+  bool wants_file = false;  ///< the page must open its file chooser when this touch ends
+};
+
+/// Everything but the picture's bodies and lines, which the renderer draws below.
+void drawScreen(Session& session, Screen& screen);
+
+// Parts of the screen, each in its own window's rectangle.
+void drawPictureOverlay(Session& session, Screen& screen);
+void drawSentence(const Session& session, Screen& screen);
+void drawMarks(const Session& session, Screen& screen);
+void drawFill(Session& session, Screen& screen);
+void drawSections(Screen& screen);
+void drawNotice(Session& session, Screen& screen);
+
+// Sections.
+void drawBoatPanel(Session& session, Screen& screen);
+void drawHullPanel(Session& session, Screen& screen);
+void drawCylinderPanel(Session& session, Screen& screen);
+void drawTankPanel(Session& session, Screen& screen);
+void drawWeightsPanel(Session& session, Screen& screen);
+void drawFoamLeadPanel(Session& session, Screen& screen);
+void drawWaterPanel(Session& session, Screen& screen);
+void drawNumbersPanel(const Session& session, Screen& screen);
+
+}  // namespace pondtrim

@@ -1,0 +1,198 @@
+#include "scene/scene.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <glm/common.hpp>
+#include <glm/geometric.hpp>
+
+#include "scene/solids.hpp"
+#include "session/edits.hpp"
+#include "session/words.hpp"
+
+namespace pondtrim {
+namespace {
+
+constexpr Colour kWaterline = colour(0x06407a);
+constexpr Colour kGhostLine = colour(0x5a6b76);
+constexpr Colour kPaintedLine = colour(0xc1121f);
+constexpr Colour kMarkLine = colour(0xffffff);
+constexpr Colour kTankWater = colour(0x2f7fc1);
+constexpr Colour kTankSurface = colour(0x8cc6f0);
+
+void addCrossing(std::vector<Line>& out, const Model& model, const Plane& plane, Line like) {
+  for (const SkinBody& skin : model.skins) {
+    const std::vector<Vec3> ends = meshMeetsPlane(*skin.mesh, plane);
+    for (std::size_t i = 0; i + 1 < ends.size(); i += 2) {
+      like.from = glm::vec3(ends[i]);
+      like.to = glm::vec3(ends[i + 1]);
+      out.push_back(like);
+    }
+  }
+}
+
+/// A vertical stroke on the hull at a mark's station, from a little under the line to a little over it.
+void addMarkStroke(std::vector<Line>& out, const Model& model, double x) {
+  const Plane station{{1, 0, 0}, x};
+  const double line = model.marks.line_height, reach = 0.12 * model.marks.deck_height + 0.004;
+  for (const SkinBody& skin : model.skins) {
+    const std::vector<Vec3> ends = meshMeetsPlane(*skin.mesh, station);
+    for (std::size_t i = 0; i + 1 < ends.size(); i += 2)
+      if (std::abs(0.5 * (ends[i].z + ends[i + 1].z) - line) < reach)
+        out.push_back({glm::vec3(ends[i]), glm::vec3(ends[i + 1]), kMarkLine, 3, 0});
+  }
+}
+
+std::vector<Line> linesOf(const Session& session) {
+  std::vector<Line> lines;
+  const Model& model = session.model();
+  const Plane water = session.atFill().rest.plane;
+  addCrossing(lines, model, {{0, 0, 1}, model.marks.line_height}, {{}, {}, kPaintedLine, 2.5f, 0});
+  addMarkStroke(lines, model, model.marks.bow_x);
+  addMarkStroke(lines, model, model.marks.stern_x);
+  if (session.before()) addCrossing(lines, model, session.before()->rest.plane, {{}, {}, kGhostLine, 2, 5});
+  addCrossing(lines, model, water, {{}, {}, kWaterline, 2.5f, 0});
+  return lines;
+}
+
+std::vector<Vertex> tankWaterOf(const Session& session) {
+  std::vector<Vertex> water;
+  const Model& model = session.model();
+  const TankWater& tank = session.atFill().rest.tank;
+  const Vec3 up = session.atFill().rest.plane.up;
+  for (std::size_t i = 0; i < model.tank_cells.size() && i < tank.levels.size(); ++i) {
+    CylinderSolid bore = model.tank_cells[i].bore;
+    bore.radius *= 0.97;  // clear of the cylinder's own wall
+    if (tank.volume > 0) addWaterInCylinder(water, bore, {up, tank.levels[i]}, kTankWater, kTankSurface);
+  }
+  return water;
+}
+
+Vec3 boatSize(const Session& session) {
+  const Model& model = session.model();
+  double half_breadth = 0.02 * model.length, top = model.marks.sail_top.z;
+  for (const SkinBody& skin : model.skins)
+    for (const Vec3& v : skin.mesh->vertices) {
+      half_breadth = std::max(half_breadth, std::abs(v.y));
+      top = std::max(top, v.z);
+    }
+  return {model.length, 2 * half_breadth, top};
+}
+
+/// The water as shown. A sinking boat has no level of her own: she is shown just under the surface.
+Plane shownWater(const Session& session, const Vec3& size) {
+  Plane plane = session.atFill().rest.plane;
+  if (session.atFill().rest.outcome != Outcome::Sinks) return plane;
+  plane.level = -1e9;
+  for (const SkinBody& skin : session.model().skins)
+    for (const Vec3& v : skin.mesh->vertices) plane.level = std::max(plane.level, glm::dot(plane.up, v));
+  plane.level = std::max(plane.level, glm::dot(plane.up, session.model().marks.sail_top)) + 0.15 * size.z;
+  return plane;
+}
+
+Pond pondOf(const Projection& p, const Camera& camera, const Vec3& size) {
+  const glm::vec3 middle(p.boat_to_world * glm::vec4(0.5f * float(size.x), 0, 0, 1));
+  const float reach = 3.0f * float(size.x);
+  if (camera.view != Camera::View::Around)  // beyond the picture's edges
+    return {{middle.x - reach, middle.y - 0.6f * float(size.x), -reach},
+            {middle.x + reach, middle.y + 0.6f * float(size.x), 0}};
+  const float wide = 0.36f * float(size.x);
+  return {{middle.x - 0.64f * float(size.x), middle.y - wide, -1.7f * float(size.z)},
+          {middle.x + 0.64f * float(size.x), middle.y + wide, 0}};
+}
+
+std::string markText(const char* where, const std::optional<MarkReading>& mark, const UnitSet& units) {
+  const MarkWords words = markWords(mark, units);
+  if (words.side == 0) return std::string(where) + " " + words.word;
+  return std::string(where) + " " + words.number + "\u00a0" + units.length.symbol + " " + words.word;
+}
+
+void addMarkLabels(std::vector<Label>& out, const Session& session, const Projection& p) {
+  const Report& now = session.atFill();
+  if (now.rest.outcome == Outcome::Sinks) return;
+  const Marks& marks = session.model().marks;
+  const auto add = [&](const char* where, double x, const std::optional<MarkReading>& mark) {
+    if (!mark) return;
+    out.push_back({markText(where, mark, session.units()),
+                   p.boatToPicture({x, 0, marks.line_height}),
+                   true,
+                   kPaintedLine,
+                   {},
+                   {}});
+  };
+  add("Stern", marks.stern_x, now.stern);
+  add("Bow", marks.bow_x, now.bow);
+}
+
+void addPartNames(std::vector<Label>& out, const Session& session, const Projection& p, bool all) {
+  const Boat& boat = session.boat();
+  for (std::size_t i = 0; i < boat.parts.size(); ++i) {
+    const bool chosen = session.selection() == Selection{Owner::Part, i};
+    if (!all && !chosen) continue;
+    const Part& part = boat.parts[i];
+    const bool above = part.position.z > 0.5 * boat.marks.deck_height;
+    Label label{part.name, p.boatToPicture(part.position), above, colour(kindRgb(kindOf(part))), {}, {}};
+    chosen ? static_cast<void>(out.insert(out.begin(), label)) : out.push_back(label);
+  }
+}
+
+}  // namespace
+
+std::vector<Vec3> meshMeetsPlane(const Mesh& mesh, const Plane& plane) {
+  std::vector<Vec3> ends;
+  std::vector<double> depth(mesh.vertices.size());
+  for (std::size_t i = 0; i < depth.size(); ++i)
+    depth[i] = plane.level - glm::dot(plane.up, mesh.vertices[i]);
+  for (std::size_t t = 0; t + 2 < mesh.triangles.size(); t += 3) {
+    int found = 0;
+    Vec3 crossing[2];
+    for (std::size_t k = 0; k < 3; ++k) {
+      const std::uint32_t a = mesh.triangles[t + k], b = mesh.triangles[t + (k + 1) % 3];
+      if ((depth[a] >= 0) == (depth[b] >= 0) || found == 2) continue;
+      const double share = depth[a] / (depth[a] - depth[b]);
+      crossing[found++] = mesh.vertices[a] + (mesh.vertices[b] - mesh.vertices[a]) * share;
+    }
+    if (found == 2) ends.insert(ends.end(), {crossing[0], crossing[1]});
+  }
+  return ends;
+}
+
+std::optional<Selection> partAt(const Boat& boat, const Projection& p, glm::vec2 point, float reach) {
+  std::optional<Selection> nearest;
+  for (std::size_t i = 0; i < boat.parts.size(); ++i) {
+    const Part& part = boat.parts[i];
+    const Vec3 half = 0.5 * shapeSize(part.shape);
+    glm::vec2 low(1e9f), high(-1e9f);
+    for (unsigned k = 0; k < 8; ++k) {
+      const Vec3 corner = part.position + half * Vec3(k & 1 ? 1 : -1, k & 2 ? 1 : -1, k & 4 ? 1 : -1);
+      const glm::vec2 at = p.boatToPicture(corner);
+      low = glm::min(low, at);
+      high = glm::max(high, at);
+    }
+    const float away = glm::length(glm::max(glm::max(low - point, point - high), glm::vec2(0.0f)));
+    if (away >= reach) continue;
+    reach = std::max(away, 1e-3f);  // the first of several under the finger stays
+    nearest = Selection{Owner::Part, i};
+  }
+  return nearest;
+}
+
+Scene makeScene(const Session& session, const SceneChoice& choice) {
+  Scene scene;
+  const Report& now = session.atFill();
+  const Vec3 size = boatSize(session);
+  scene.projection = project(choice.camera, choice.size, shownWater(session, size), size);
+  const Projection& p = scene.projection;
+  scene.tank_water = tankWaterOf(session);
+  scene.lines = linesOf(session);
+  scene.pond = pondOf(p, choice.camera, size);
+  scene.markers = {{Marker::Sign::Gravity, p.boatToPicture(now.centre_of_gravity)},
+                   {Marker::Sign::Buoyancy, p.boatToPicture(now.centre_of_buoyancy)}};
+  std::vector<Label> labels;
+  if (choice.camera.view == Camera::View::Side && !choice.names) addMarkLabels(labels, session, p);
+  addPartNames(labels, session, p, choice.names);
+  scene.labels = placeLabels(std::move(labels), {choice.size.width, choice.size.height},
+                             4 * choice.size.ratio, choice.measure);
+  return scene;
+}
+
+}  // namespace pondtrim

@@ -1,0 +1,59 @@
+#pragma once
+// The picture of one moment: lines, tank water, the pond, markers and labels. Report + Model in, drawables
+// out; no GL, so tests look at it natively.
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "scene/camera.hpp"
+#include "scene/geometry.hpp"
+#include "scene/labels.hpp"
+#include "session/session.hpp"
+
+namespace pondtrim {
+
+/// A line between two points of the boat frame.
+struct Line {
+  glm::vec3 from, to;
+  Colour colour;
+  float width = 2;  ///< [CSS px]
+  float dash = 0;   ///< length of dash and of gap [CSS px]; 0: solid
+};
+
+/// The pond: a block of water around the boat, in the world.
+struct Pond {
+  glm::vec3 low{0.0f}, high{0.0f};  ///< high.z is the water's level, 0
+};
+
+struct Marker {
+  enum class Sign { Gravity, Buoyancy };
+  Sign sign = Sign::Gravity;
+  glm::vec2 at{0.0f};  ///< picture, device px
+};
+
+struct Scene {
+  Projection projection;
+  std::vector<Vertex> tank_water;  ///< boat frame
+  std::vector<Line> lines;         ///< boat frame
+  Pond pond;
+  std::vector<Marker> markers;
+  std::vector<Label> labels;  ///< placed
+};
+
+struct SceneChoice {
+  Camera camera;
+  PictureSize size;
+  bool names = false;   ///< label every part
+  MeasureText measure;  ///< of a label's text [device px]
+};
+
+[[nodiscard]] Scene makeScene(const Session& session, const SceneChoice& choice);
+
+/// The part drawn at a point of the picture, or nearest to it within `reach` [device px].
+[[nodiscard]] std::optional<Selection> partAt(const Boat& boat, const Projection& projection, glm::vec2 point,
+                                              float reach);
+
+/// Where a mesh meets a plane: pairs of points.
+[[nodiscard]] std::vector<Vec3> meshMeetsPlane(const Mesh& mesh, const Plane& plane);
+
+}  // namespace pondtrim

@@ -1,0 +1,140 @@
+#include "session/session.hpp"
+
+#include <algorithm>
+#include <pondtrim/file/error_terms.hpp>
+#include <utility>
+
+namespace pondtrim {
+namespace {
+
+constexpr std::size_t kLongestHistory = 200;
+
+/// The boat with `share` of its tank full, started from where it lay (empty or full, whichever is nearer).
+Result<Report> reportAt(const SolvedBoat& solved, double share) {
+  if (share <= 0.0) return solved.empty;
+  if (share >= 1.0) return solved.full;
+  const Condition condition{solved.document.boat.water, share * solved.model.tank_capacity};
+  return evaluate(solved.model, condition);
+}
+
+bool selectionExists(const Selection& selection, const Boat& boat) {
+  switch (selection.owner) {
+    case Owner::Skin:
+      return selection.index < boat.skins.size();
+    case Owner::Cylinder:
+      return selection.index < boat.cylinders.size();
+    case Owner::Part:
+      return selection.index < boat.parts.size();
+  }
+  return false;
+}
+
+}  // namespace
+
+Result<std::shared_ptr<const SolvedBoat>> solveBoat(file::BoatDocument document, const Model* previous) {
+  auto model = buildModel(document.boat, previous);
+  if (!model) return fail(model.error());
+  auto empty = evaluate(*model, {document.boat.water, 0.0});
+  if (!empty) return fail(empty.error());
+  auto full = evaluate(*model, {document.boat.water, model->tank_capacity});
+  if (!full) return fail(full.error());
+  return std::make_shared<const SolvedBoat>(
+      SolvedBoat{std::move(document), std::move(*model), std::move(*empty), std::move(*full)});
+}
+
+Result<Session> Session::start(file::BoatDocument document, Preferences preferences) {
+  auto solved = solveBoat(std::move(document));
+  if (!solved) return fail(solved.error());
+  Session session;
+  session.preferences_ = preferences;
+  session.show(std::move(*solved), nullptr);
+  return session;
+}
+
+void Session::show(Solved solved, Solved before) {
+  now_ = std::move(solved);
+  before_boat_ = std::move(before);
+  ++revision_;
+  if (now_->model.tank_capacity <= 0.0) fill_share_ = 0.0;
+  if (selection_ && !selectionExists(*selection_, boat())) selection_.reset();
+  solveAtFill();
+}
+
+void Session::solveAtFill() {
+  if (auto report = reportAt(*now_, fill_share_))
+    at_fill_ = std::move(*report);
+  else
+    refuse(report.error());
+  before_.reset();
+  if (!before_boat_) return;
+  if (auto report = reportAt(*before_boat_, fill_share_)) before_ = std::move(*report);
+}
+
+void Session::setFillShare(double share) {
+  fill_share_ = now_->model.tank_capacity > 0.0 ? std::clamp(share, 0.0, 1.0) : 0.0;
+  solveAtFill();
+}
+
+Result<void> Session::edit(Boat changed, std::uint64_t gesture) {
+  if (changed == boat()) return {};
+  file::BoatDocument document = now_->document;
+  document.boat = std::move(changed);
+  auto solved = solveBoat(std::move(document), &now_->model);
+  if (!solved) {
+    refuse(solved.error());
+    return fail(solved.error());
+  }
+  notice_.reset();
+  const bool goes_on = gesture != 0 && gesture == gesture_ && !past_.empty();
+  if (!goes_on) past_.push_back(now_);
+  if (past_.size() > kLongestHistory) past_.erase(past_.begin());
+  gesture_ = gesture;
+  future_.clear();
+  show(std::move(*solved), past_.back());
+  return {};
+}
+
+Result<void> Session::open(file::BoatDocument document) {
+  const std::vector<std::string> notices = document.notices;
+  auto solved = solveBoat(std::move(document));
+  if (!solved) {
+    refuse(solved.error());
+    return fail(solved.error());
+  }
+  past_.push_back(now_);
+  future_.clear();
+  gesture_ = 0;
+  selection_.reset();
+  notice_.reset();
+  fill_share_ = 0.0;
+  show(std::move(*solved), nullptr);
+  if (!notices.empty()) say(notices.front());
+  return {};
+}
+
+void Session::undo() {
+  if (past_.empty()) return;
+  future_.push_back(now_);
+  Solved back = past_.back();
+  past_.pop_back();
+  gesture_ = 0;
+  notice_.reset();
+  show(std::move(back), future_.back());
+}
+
+void Session::redo() {
+  if (future_.empty()) return;
+  past_.push_back(now_);
+  Solved forth = future_.back();
+  future_.pop_back();
+  gesture_ = 0;
+  notice_.reset();
+  show(std::move(forth), past_.back());
+}
+
+void Session::refuse(const Error& error) {
+  const Error told = file::inUnits(error, units());
+  notice_ = Notice{Notice::Kind::Refused, told.message, error.field};
+}
+
+}  // namespace pondtrim

@@ -1,0 +1,110 @@
+#pragma once
+// Session: the boat in hand, what the core says of it, and the way back. Panels read it and ask it for edits;
+// a refused edit leaves everything as it was.
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/model.hpp>
+#include <pondtrim/report.hpp>
+#include <string>
+#include <vector>
+
+#include "session/quantities.hpp"
+
+namespace pondtrim {
+
+/// A boat with the core's answers. Shared, never changed: undo keeps these, so a step back costs no solving.
+struct SolvedBoat {
+  file::BoatDocument document;
+  Model model;
+  Report empty;  ///< tank empty
+  Report full;   ///< tank full; as `empty` for a boat without tank
+};
+
+struct Preferences {
+  UnitSet units = file::kMetricUnits;
+};
+
+/// Which skin, cylinder or part is being looked at.
+struct Selection {
+  Owner owner = Owner::Part;
+  std::size_t index = 0;
+  bool operator==(const Selection&) const = default;
+};
+
+struct Notice {
+  enum class Kind { Said, Refused };
+  Kind kind = Kind::Said;
+  std::string text;   ///< in the person's units
+  std::string field;  ///< of a refusal: the path of the number at fault
+};
+
+class Session {
+ public:
+  /// Error: the boat's numbers are wrong (as buildModel), or it cannot be solved.
+  [[nodiscard]] static Result<Session> start(file::BoatDocument document, Preferences preferences = {});
+
+  [[nodiscard]] const Boat& boat() const { return now_->document.boat; }
+  [[nodiscard]] const file::BoatDocument& document() const { return now_->document; }
+  [[nodiscard]] const Model& model() const { return now_->model; }
+  [[nodiscard]] const Report& empty() const { return now_->empty; }
+  [[nodiscard]] const Report& full() const { return now_->full; }
+  /// At the slider's fill.
+  [[nodiscard]] const Report& atFill() const { return at_fill_; }
+  /// The boat before the last edit, at the slider's fill; empty when there was none.
+  [[nodiscard]] const std::optional<Report>& before() const { return before_; }
+  /// Changes with every boat: what is drawn from it must be made again.
+  [[nodiscard]] std::uint64_t revision() const { return revision_; }
+
+  /// Share of the tank's capacity, 0 to 1.
+  [[nodiscard]] double fillShare() const { return fill_share_; }
+  void setFillShare(double share);
+
+  /// Replaces the boat by a changed copy. Edits with the same `gesture` (other than 0) make one step of undo.
+  /// Error: the changed boat is refused; the boat in hand and the history stay, `notice` says why.
+  Result<void> edit(Boat changed, std::uint64_t gesture = 0);
+  /// Another boat altogether; one step of undo leads back.
+  Result<void> open(file::BoatDocument document);
+
+  [[nodiscard]] bool canUndo() const { return !past_.empty(); }
+  [[nodiscard]] bool canRedo() const { return !future_.empty(); }
+  void undo();
+  void redo();
+
+  [[nodiscard]] const std::optional<Notice>& notice() const { return notice_; }
+  void say(std::string text) { notice_ = Notice{Notice::Kind::Said, std::move(text), {}}; }
+  void refuse(const Error& error);
+  void dismissNotice() { notice_.reset(); }
+
+  [[nodiscard]] const std::optional<Selection>& selection() const { return selection_; }
+  void select(std::optional<Selection> selection) { selection_ = selection; }
+
+  [[nodiscard]] const Preferences& preferences() const { return preferences_; }
+  void setPreferences(const Preferences& preferences) { preferences_ = preferences; }
+  [[nodiscard]] const UnitSet& units() const { return preferences_.units; }
+
+ private:
+  using Solved = std::shared_ptr<const SolvedBoat>;
+  Session() = default;
+  void show(Solved solved, Solved before);
+  void solveAtFill();
+
+  Solved now_, before_boat_;
+  Report at_fill_;
+  std::optional<Report> before_;
+  double fill_share_ = 0.0;
+  std::uint64_t revision_ = 0;
+  std::uint64_t gesture_ = 0;
+  std::vector<Solved> past_, future_;
+  std::optional<Notice> notice_;
+  std::optional<Selection> selection_;
+  Preferences preferences_;
+};
+
+/// The boat solved with its tank empty and full; `previous` as in buildModel. Error: as buildModel and
+/// evaluate.
+[[nodiscard]] Result<std::shared_ptr<const SolvedBoat>> solveBoat(file::BoatDocument document,
+                                                                  const Model* previous = nullptr);
+
+}  // namespace pondtrim

@@ -1,0 +1,91 @@
+#include "session/words.hpp"
+
+#include <cmath>
+
+namespace pondtrim {
+namespace {
+
+// What a ruler and an eye at the pond can tell: half a millimetre, and 0.3 degrees (5 mm in a metre).
+constexpr double kReadableLength = 0.0005;
+constexpr double kReadableAngle = 0.3 * kPi / 180;
+constexpr double kUprightLimit = 1.0 * kPi / 180;
+
+std::string lengthText(double si, const UnitSet& units) {
+  return valueText(si, Quantity::Length, units, units.length.power_of_ten == -3 ? 0 : 2);
+}
+
+std::string markPhrase(const MarkReading& mark, const UnitSet& units, const char* where) {
+  const double line = mark.line_above_water;
+  if (std::abs(line) < kReadableLength) return std::string("on her line at the ") + where;
+  return lengthText(std::abs(line), units) + (line > 0 ? " high at the " : " low at the ") + where;
+}
+
+bool onLine(const std::optional<MarkReading>& mark) {
+  return mark && std::abs(mark->line_above_water) < kReadableLength;
+}
+
+std::string massText(double si, const UnitSet& units) {
+  return valueText(si, Quantity::Mass, units, units.mass.power_of_ten != 0 ? 0 : 1);
+}
+
+std::string surfacedPhrase(const Report& report, const UnitSet& units) {
+  if (report.rest.outcome == Outcome::Sinks)
+    return "Sinks even with the tank empty: " + massText(report.rest.missing_buoyancy, units) + " too heavy";
+  if (!report.bow || !report.stern) return "Lies over, " + heelWords(report.rest.attitude.heel, units);
+  std::string phrase = "Floats ";
+  if (onLine(report.bow) && onLine(report.stern))
+    phrase += "on her line";
+  else
+    phrase += markPhrase(*report.bow, units, "bow") + ", " + markPhrase(*report.stern, units, "stern");
+  return phrase + ", " + heelWords(report.rest.attitude.heel, units);
+}
+
+std::string divedPhrase(const Report& report, const UnitSet& units) {
+  if (report.rest.outcome == Outcome::Sinks)
+    return "with the tank full she sinks, " + massText(report.rest.missing_buoyancy, units) + " too heavy";
+  const std::string trim = trimWords(report.rest.attitude.trim, units);
+  if (report.rest.outcome == Outcome::Floats) return "with the tank full her deck stays up, " + trim;
+  if (report.sail_showing <= 0) return "dived she just hangs under the surface, " + trim;
+  return "dived she shows " + lengthText(report.sail_showing, units) + " of sail, " + trim;
+}
+
+}  // namespace
+
+MarkWords markWords(const std::optional<MarkReading>& mark, const UnitSet& units) {
+  if (!mark) return {"", "no reading", 0};
+  const double line = mark->line_above_water;
+  const std::string number =
+      numberText(std::abs(line), Quantity::Length, units, units.length.power_of_ten == -3 ? 0 : 2);
+  if (std::abs(line) < kReadableLength) return {number, "on line", 0};
+  return {number, line > 0 ? "high" : "low", line > 0 ? 1 : -1};
+}
+
+std::string trimWords(double trim_angle, const UnitSet& units) {
+  if (std::abs(trim_angle) < kReadableAngle) return "level";
+  return valueText(std::abs(trim_angle), Quantity::Angle, units) + (trim_angle > 0 ? " bow up" : " bow down");
+}
+
+std::string heelWords(double heel_angle, const UnitSet& units) {
+  if (std::abs(heel_angle) < kUprightLimit) return "upright";
+  return "heeled " + valueText(std::abs(heel_angle), Quantity::Angle, units) +
+         (heel_angle > 0 ? " to starboard" : " to port");
+}
+
+std::string liesSentence(const Session& session) {
+  std::string sentence = surfacedPhrase(session.empty(), session.units());
+  const bool sinks = session.empty().rest.outcome == Outcome::Sinks;
+  if (session.model().tank_capacity > 0 && !sinks)
+    sentence += "; " + divedPhrase(session.full(), session.units());
+  return sentence + ".";
+}
+
+SailWords sailWords(const Report& report, const UnitSet& units) {
+  if (report.rest.outcome == Outcome::Sinks)
+    return {numberText(report.rest.missing_buoyancy, Quantity::Mass, units, 0), units.mass.symbol,
+            "too heavy"};
+  const int decimals = units.length.power_of_ten == -3 ? 0 : 2;
+  return {numberText(std::abs(report.sail_showing), Quantity::Length, units, decimals), units.length.symbol,
+          report.sail_showing >= 0 ? "sail out" : "sail under"};
+}
+
+}  // namespace pondtrim

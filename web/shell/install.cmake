@@ -1,0 +1,12 @@
+# Copies the files that stand beside index.html and names the offline cache after what was built.
+file(GLOB built ${OUT}/index.html ${OUT}/index.js ${OUT}/index.wasm)
+set(digests "")
+foreach(file ${built})
+  file(SHA256 ${file} digest)
+  string(APPEND digests ${digest})
+endforeach()
+string(SHA256 all "${digests}")
+string(SUBSTRING ${all} 0 16 BUILD)
+configure_file(${SHELL}/sw.js ${OUT}/sw.js @ONLY)
+file(GLOB beside ${SHELL}/*.png ${SHELL}/manifest.webmanifest)
+file(COPY ${beside} DESTINATION ${OUT})

@@ -1,0 +1,69 @@
+#pragma once
+// The widgets' common ground: sizes, fonts, and a record of every control drawn in this frame (for tests, and
+// for those who cannot see the canvas).
+#include <string>
+#include <vector>
+
+#include "widgets/theme.hpp"
+
+namespace pondtrim {
+
+/// A control as drawn in this frame. `name` is stable: tests and assistive text find it by that.
+struct Control {
+  std::string name;
+  const char* role;  ///< "button", "slider", "text", "status"
+  std::string label;
+  std::string value;
+  float left, top, right, bottom;  ///< [CSS px], the part in sight
+};
+
+struct Ui {
+  float ratio = 1;  ///< device px per CSS px
+  theme::Fonts fonts;
+  std::vector<Control> controls;
+  std::uint64_t gesture = 1;  ///< changes with each press: edits of one press are one step of undo
+
+  [[nodiscard]] float px(float css) const { return css * ratio; }
+  /// Records the item just drawn.
+  void record(const std::string& name, const char* role, const std::string& label,
+              const std::string& value = {});
+};
+
+enum class Look { Plain, Accent, Quiet };
+
+/// A button of at least touch size; `name` is also its identity. Width 0: as wide as its label.
+bool button(Ui& ui, const std::string& name, const std::string& label, float width_css = 0,
+            Look look = Look::Plain, float height_css = theme::kTouch);
+
+/// A track with a thumb; drag or tap to set `share` (0 to 1). True while it changes.
+/// `lower_css`: how far the track lies under the middle, to leave room for words above it.
+bool slider(Ui& ui, const std::string& name, const std::string& label, double& share,
+            const std::string& value, float width_css = 0, float lower_css = 0);
+
+/// Text set in lines no wider than the space left.
+void paragraph(Ui& ui, const std::string& text, Colour colour = theme::kInk);
+/// A heading within a panel.
+void heading(Ui& ui, const char* text);
+
+/// A line of text that the system keyboard edits. True when the person is done and `text` has changed.
+bool textField(Ui& ui, const std::string& name, const char* label, std::string& text);
+
+/// One number: label, nudge down, value (tap to type), nudge up, and a slider below if `share` is given.
+struct NumberRow {
+  std::string name;
+  std::string label;
+  std::string value;
+  std::string fault;   ///< a sentence under the row, empty: none
+  bool opens = false;  ///< the label is a button...
+  bool open = false;   ///< ...and what it opens is open
+  Colour chip = 0;     ///< a patch of colour before the label, 0: none
+  bool nudges = true;
+  const double* share = nullptr;  ///< slider position, 0 to 1
+};
+struct NumberRowAnswer {
+  enum class What { Nothing, Down, Up, Type, Slide, Open } what = What::Nothing;
+  double share = 0;
+};
+[[nodiscard]] NumberRowAnswer numberRow(Ui& ui, const NumberRow& row);
+
+}  // namespace pondtrim
