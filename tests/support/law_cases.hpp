@@ -1,0 +1,25 @@
+#pragma once
+// The grid that the laws are held against: every boat x fills x waters.
+#include <pondtrim/report.hpp>
+#include <string>
+#include <vector>
+
+#include "support/boats.hpp"
+
+namespace pondtrim::test {
+
+struct LawCase {
+  std::string name;
+  const Boat* boat = nullptr;
+  const Model* model = nullptr;
+  Condition condition;
+  Report report;
+};
+
+/// Solved once. Fails the test when one cannot be.
+const std::vector<LawCase>& lawCases();
+
+/// The boat with a weight added (negative: taken away) at a point; displaces nothing.
+Model withWeight(const Model& model, double mass, const Vec3& position);
+
+}  // namespace pondtrim::test
