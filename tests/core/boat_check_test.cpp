@@ -266,7 +266,9 @@ TEST_SUITE("a wrong number is refused and named") {
         {"skins[1].name", [](Boat& b) -> std::string& { return b.skins[1].name; }},
         {"parts[3].name", [](Boat& b) -> std::string& { return b.parts[3].name; }},
     };
-    for (const auto& [field, pick] : names) {
+    for (const auto& row : names) {  // clang 14 cannot capture a structured binding
+      const std::string& field = row.first;
+      const auto& pick = row.second;
       CAPTURE(field);
       boat = fullBoat();
       pick(boat) = "";
