@@ -157,6 +157,40 @@ void addTank(Model& model, const Boat& boat) {
   }
 }
 
+/// Volume above the painted line, as four boxes (fore and aft, port and starboard) between line and deck
+/// whose fill, positive or negative, gives the wanted volume and moments.
+void addUpperVolume(Model& model, const Correction& c) {
+  const Marks& m = model.marks;
+  const double length = m.bow_x - m.stern_x, height = std::max(m.deck_height - m.line_height, 0.01 * length);
+  const double breadth = 0.05 * length;  // of each box: any will do, it sets only the fills
+  const Vec3 middle((m.bow_x + m.stern_x) / 2, 0, m.line_height + height / 2);
+  for (const double fore : {-1.0, 1.0}) {
+    for (const double port : {-1.0, 1.0}) {
+      const double volume = c.upper_volume / 4 + fore * c.upper_x / length + port * c.upper_y / (2 * breadth);
+      const StripSolid box{middle + Vec3(fore * length / 4, port * breadth / 2, 0),
+                           length / 2,
+                           breadth / 2,
+                           height / 2,
+                           breadth / 2,
+                           height / 2};
+      addDisplacer(model, {{Owner::Correction, 0, false}, box, volume / (length / 2 * breadth * height), {}});
+    }
+  }
+}
+
+void addCorrection(Model& model, const Correction& c) {
+  const Vec3 p = correctionPoint(model.marks);
+  // A kilogram taken from the point and put beside it makes any moment, also with no mass.
+  model.weights.push_back({{Owner::Correction, 0, false}, c.mass - 1, p});
+  model.weights.push_back({{Owner::Correction, 0, false}, 1, p + c.mass_moment});
+  addUpperVolume(model, c);
+  for (TankCell& cell : model.tank_cells) {
+    cell.scale *= c.tank_factor;
+    cell.capacity *= c.tank_factor;
+  }
+  model.tank_capacity *= c.tank_factor;
+}
+
 Error emptyBoat(const char* field, const char* what) {
   Error e;
   e.field = field;
@@ -167,6 +201,7 @@ Error emptyBoat(const char* field, const char* what) {
 }
 
 Result<void> addUp(Model& model) {
+  model.mass = 0;
   Vec3 moment(0.0);
   for (const Weight& w : model.weights) {
     model.mass += w.mass;
@@ -183,6 +218,8 @@ Result<void> addUp(Model& model) {
 }
 
 }  // namespace
+
+Vec3 correctionPoint(const Marks& marks) { return {(marks.bow_x + marks.stern_x) / 2, 0, marks.line_height}; }
 
 std::optional<double> displacedVolume(const Part& part) {
   if (part.volume) return part.volume;
@@ -206,8 +243,15 @@ Result<Model> buildModel(const Boat& boat, const Model* previous) {
   for (std::size_t i = 0; i < boat.cylinders.size(); ++i) addCylinder(model, boat.cylinders[i], i);
   for (std::size_t i = 0; i < boat.parts.size(); ++i) addPart(model, boat.parts[i], i);
   if (boat.tank) addTank(model, boat);
+  if (boat.correction) addCorrection(model, *boat.correction);
   if (auto ok = addUp(model); !ok) return fail(ok.error());
   return model;
+}
+
+void installCorrection(Model& model, const Correction& correction) {
+  addCorrection(model, correction);
+  // The boat had mass and displacement before, and a correction is small: nothing to report.
+  (void)addUp(model);
 }
 
 Cut cutModel(const Model& model, const Plane& plane) {

@@ -36,7 +36,7 @@ void growBranch(PlaneTree& tree, std::uint32_t first, std::uint32_t last) {
   if (!leaf) {
     const int axis = longestSide(tree.triangles, first, last);
     const std::uint32_t split = first + (last - first) / 2;
-    TreeTriangle* begin = tree.triangles.data();
+    const auto begin = tree.triangles.begin();
     std::nth_element(begin + first, begin + split, begin + last,
                      [axis](const auto& a, const auto& b) { return middle(a)[axis] < middle(b)[axis]; });
     growBranch(tree, first, split);

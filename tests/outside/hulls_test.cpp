@@ -130,7 +130,9 @@ TEST_SUITE("hulls with published volumes") {
         {"side_area", solid.cut({{0, 0, 1}, 0.0}).plane_area},
         {"frontal_area", solid.cut({{1, 0, 0}, 0.5}).plane_area / polygonShare(kSides)},
     };
-    for (const auto& [quantity, value] : got) {
+    for (const auto& row : got) {  // clang 14 cannot capture a structured binding
+      const auto& quantity = row.first;
+      const double value = row.second;
       CAPTURE(quantity);
       CHECK(relative(value, want.at(quantity)) < 2e-5);
       CHECK(std::abs(value - thesis.at(quantity)) < tolerance.at(quantity));
@@ -152,7 +154,9 @@ TEST_SUITE("hulls with published volumes") {
         {"sears_haack", stations(sears, 0, 1, 800)},
         {"frustum", {{0, 0.06}, {0.2, 0.03}}},
     };
-    for (const auto& [name, s] : solids) {
+    for (const auto& row : solids) {
+      const auto& name = row.first;
+      const auto& s = row.second;
       CAPTURE(name);
       const Cut whole = wholeOf(s);
       CHECK(relative(whole.volume, volume.at(name)) < 1e-5);

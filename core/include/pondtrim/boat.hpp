@@ -165,6 +165,75 @@ struct Aims {
   bool operator==(const Aims&) const = default;
 };
 
+// ---- Places: what a plan may change
+// ------------------------------------------------------------------------
+
+/// A movable weight's track; its part's position.x is what changes, in steps of Place::step [m].
+struct Rail {
+  double from_x = 0.0, to_x = 0.0;
+  bool operator==(const Rail&) const = default;
+};
+
+/// A part whose amount a plan or a pond change may set: volume [m^3] of foam, mass [kg] of lead, of one
+/// piece. A place with nothing in it yet is a part of no volume or mass.
+struct Place {
+  std::string part;
+  std::optional<double> least, most;  ///< default: 0 and what the shape holds
+  double step = 0.0;                  ///< of foam [m^3], lead [kg] or along the rail [m]; 0: any amount
+  std::optional<Rail> rail;
+  bool operator==(const Place&) const = default;
+};
+
+// ---- The pond log -----------------------------------------------------------------------------------------
+
+/// One number read at the pond, with its spread (one standard deviation).
+struct Measured {
+  double value = 0.0;
+  double spread = 0.0;
+  bool operator==(const Measured&) const = default;
+};
+
+/// How much of a part was in the boat: volume of foam [m^3], mass of anything else [kg], of one piece.
+struct Installed {
+  std::string part;
+  double amount = 0.0;
+  bool operator==(const Installed&) const = default;
+};
+
+enum class TankState { Empty, Full, Measured };
+
+/// One dip. Any subset of the numbers may be there. When she sank and hung on a spring scale, `pull` is what
+/// one hook carried, or `bow_pull` and `stern_pull` what two hooks at bow_hook_x and stern_hook_x carried
+/// while she lay level.
+struct Reading {
+  std::string date;  ///< as written by the person, ISO 8601 by the app
+  std::string note;
+  bool used = true;
+  TankState tank = TankState::Empty;
+  double tank_fill = 0.0;  ///< [m^3], with TankState::Measured
+  Water water;
+  std::optional<Measured> bow, stern;    ///< painted line above (+) or below (-) the water at the marks [m]
+  std::optional<Measured> sail_showing;  ///< [m]
+  std::optional<Measured> trim, heel;    ///< [rad], bow up and to starboard +
+  std::optional<Measured> pull, bow_pull, stern_pull;  ///< [kg]
+  double bow_hook_x = 0.0, stern_hook_x = 0.0;
+  /// Inclining: a weight on board moved to port (+) by `shifted_by` [m] for this reading only.
+  double shifted_mass = 0.0, shifted_by = 0.0;
+  std::vector<Installed> installed;  ///< what may have changed since
+  bool operator==(const Reading&) const = default;
+};
+
+/// What the pond log found missing in the file, about the point P in the middle between the marks at the
+/// painted line (see pond_log.hpp).
+struct Correction {
+  double mass = 0.0;                    ///< [kg]
+  Vec3 mass_moment{0.0};                ///< [kg m]
+  double upper_volume = 0.0;            ///< displacing volume between the painted line and the deck [m^3]
+  double upper_x = 0.0, upper_y = 0.0;  ///< its moments [m^4]
+  double tank_factor = 1.0;             ///< tank capacity over the file's
+  bool operator==(const Correction&) const = default;
+};
+
 struct Boat {
   std::string name;
   std::string notes;
@@ -176,8 +245,14 @@ struct Boat {
   Marks marks;
   Water water;
   Aims aims;
+  std::vector<Place> places;
+  std::vector<Reading> log;
+  std::optional<Correction> correction;
   bool operator==(const Boat&) const = default;
 };
+
+/// The point about which a Correction's moments are taken.
+[[nodiscard]] Vec3 correctionPoint(const Marks& marks);
 
 /// The first fault in the boat's numbers or names, if any: values outside their range, not finite, a tank
 /// outside its cylinder, a dry item in a cylinder that does not exist, a name used twice...

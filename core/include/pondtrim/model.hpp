@@ -12,10 +12,10 @@
 namespace pondtrim {
 
 /// What a body or weight belongs to, so that pictures and reports can name it.
-enum class Owner { Skin, Cylinder, Part };
+enum class Owner { Skin, Cylinder, Part, Correction };
 struct Source {
   Owner owner = Owner::Part;
-  std::size_t index = 0;  ///< in Boat::skins, cylinders or parts
+  std::size_t index = 0;  ///< in Boat::skins, cylinders or parts (0 for the correction)
   bool mirror = false;    ///< the one at -y
 };
 
@@ -81,6 +81,9 @@ struct Model {
 [[nodiscard]] std::optional<double> displacedVolume(const Part& part);
 /// Volume of the part's shape [m^3]; 0 for a point.
 [[nodiscard]] double shapeVolume(const Part& part);
+
+/// Installs a correction: weight and volume that no part of the file accounts for.
+void installCorrection(Model& model, const Correction& correction);
 
 /// Displaced water of the whole boat under the plane.
 [[nodiscard]] Cut cutModel(const Model& model, const Plane& plane);

@@ -1,0 +1,111 @@
+#pragma once
+// From what the ruler says at the pond to a corrected boat.
+//
+// A boat in the water is never quite the boat in the file. Readings can see only how force and moments
+// balance in each condition, so that is what is corrected first: a weight that was not in the file (and its
+// place), and volume above the painted line that was not in the file (and its place). Which *cause* is behind
+// it (a mass, the skin, trapped air) is named only as a guess.
+#include <array>
+#include <optional>
+#include <pondtrim/boat.hpp>
+#include <pondtrim/report.hpp>
+#include <string>
+#include <vector>
+
+namespace pondtrim {
+
+/// Order of the unknowns in means and covariances.
+enum Unknown : unsigned {
+  kMass,   ///< [kg]
+  kMassX,  ///< moments of the missing weight about the boat's centre of gravity [kg m]
+  kMassY,
+  kMassZ,
+  kUpperVolume,  ///< above the painted line [m^3]
+  kUpperX,       ///< its moments about correctionPoint() [m^4]
+  kUpperY,
+  kTank,  ///< tank capacity, as a fraction of the file's
+  kUnknowns
+};
+using UnknownVector = std::array<double, kUnknowns>;
+using UnknownMatrix = std::array<UnknownVector, kUnknowns>;
+
+/// How well things are known before the first dip, as standard deviations. Common practice, no source.
+struct Priors {
+  double mass_fraction = 0.03, mass = 0.005;  ///< of each weight: fraction and [kg], added in quadrature
+  double place = 0.005;                       ///< of each weight and foam block, each axis [m]
+  double skin_fraction = 0.10, cylinder_fraction = 0.01, solid_fraction = 0.03;  ///< of displaced volume
+  double foam_fraction = 0.05, tank_fraction = 0.03;
+  double air_fraction = 0.003;  ///< air trapped high in the bow, of the displaced volume
+  double forgotten = 0.012;     ///< something not in the file at all, anywhere in the boat [kg]
+};
+
+/// A cause that would explain the correction, given the priors: a guess.
+struct CauseGuess {
+  enum Kind { Weights, Skin, Cylinder, Solids, Foam, Tank, TrappedAir, Forgotten } kind;
+  double change = 0.0;  ///< as a fraction (Skin, Cylinder, Solids, Foam, Tank), [m^3] (TrappedAir) or [kg]
+  double spread = 0.0;
+};
+
+/// A measured value that no attitude near the fitted one explains.
+struct Doubt {
+  std::size_t reading = 0;
+  std::string field;  ///< "bow", "stern", "heel", "trim", "sail_showing", "pull", "bow_pull", "stern_pull"
+  double measured = 0.0, fitted = 0.0;  ///< SI
+  double spreads = 0.0;                 ///< how many of its own spreads they lie apart
+};
+
+struct Estimate {
+  UnknownVector mean{};
+  UnknownMatrix covariance{};
+  std::vector<Doubt> doubts;
+  std::vector<CauseGuess> guesses;
+  std::size_t values_used = 0;  ///< measured numbers that went in
+  bool height_seen = false;     ///< the height of G is better known than before (an inclining reading)
+};
+
+/// What the readings in boat.log say of the boat as it is now (boat.correction is ignored). Bayesian,
+/// readings in their order: each is compared with the true equilibrium of the boat as it was then, linearised
+/// there and iterated (iterated extended Kalman filter, Bell and Cathey 1993, IEEE Trans. Autom. Control 38,
+/// 294-297); between readings the spread grows by how well the applied changes were cut, weighed and placed.
+/// Error: a reading outside its range ("log[2].heel"), or the boat's own faults.
+[[nodiscard]] Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors = {});
+
+/// The boat with its correction installed, for float, plan and everything else.
+[[nodiscard]] Boat withCorrection(const Boat& boat, const Estimate& estimate);
+
+/// What must hold to be done.
+struct Tolerance {
+  double mark = 0.003;      ///< each mark, surfaced [m]
+  double heel = 0.0174533;  ///< surfaced and dived [rad]
+  double net = 0.015;       ///< dived net buoyancy against the aim [kg]
+  double trim = 0.0174533;  ///< dived [rad]
+};
+
+/// One predicted number with its spread (one standard deviation) and how far it may be off.
+struct Predicted {
+  double value = 0.0, aim = 0.0, spread = 0.0, tolerance = 0.0;
+};
+
+/// Where the boat stands, as well as the log can tell.
+struct Outlook {
+  Predicted bow, stern, heel;                      ///< surfaced; marks as line above water
+  Predicted dived_net, dived_trim, dived_heel;     ///< net buoyancy with the sail as wanted [kg]
+  double sail_showing = 0.0, sail_spread = 0.0;    ///< dived [m]
+  double probability = 0.0;                        ///< that all of them are within tolerance
+  bool surfaced_read = false, dived_read = false;  ///< since the last change
+  bool done = false;  ///< both read since the last change, and probability high enough
+  /// The one further reading that would take away most of what is not known, and the share it would take.
+  enum class Reading {
+    SurfacedMarks,
+    SurfacedHeel,
+    DivedSail,
+    DivedTrim,
+    DivedHeel,
+    Inclining
+  } best_reading{};
+  double best_gain = 0.0;
+};
+[[nodiscard]] Result<Outlook> predict(const Boat& boat, const Estimate& estimate,
+                                      const Tolerance& tolerance = {});
+
+}  // namespace pondtrim

@@ -1,0 +1,281 @@
+#include "log_filter.hpp"
+
+#include <cmath>
+
+#include "moments.hpp"
+
+namespace pondtrim {
+
+namespace {
+
+// How well a change is made at the bench. Foam is cut to 5 %, lead weighed to 1 g, both placed to 3 mm:
+// common practice, no source.
+constexpr double kCutFraction = 0.05, kWeighed = 0.001, kPlaced = 0.003;
+
+/// A body's displacement below and above the painted line, moments about the correction's point.
+struct Split {
+  double lower = 0, upper = 0;
+  Vec3 lower_moment{0.0}, upper_moment{0.0};
+};
+
+Cut cutAlone(const Displacer& d, const Plane& plane) {
+  Model alone;
+  alone.displacers.push_back(d);
+  return cutModel(alone, plane);
+}
+
+Split splitAtLine(const Displacer& d, const Marks& marks) {
+  const Vec3 p = correctionPoint(marks);
+  const Cut low = cutAlone(d, {Vec3(0, 0, 1), marks.line_height});
+  Split out;
+  out.lower = low.volume;
+  out.upper = d.whole.volume - low.volume;
+  out.lower_moment = low.moment - p * out.lower;
+  out.upper_moment = d.whole.moment - low.moment - p * out.upper;
+  return out;
+}
+
+/// More displacement below the line is felt as less weight; above it, as upper volume.
+Unknowns displacementEffect(const Split& s, double density) {
+  Unknowns e = Unknowns::Zero();
+  e(kMass) = -density * s.lower;
+  e(kMassX) = -density * s.lower_moment.x;
+  e(kMassY) = -density * s.lower_moment.y;
+  e(kMassZ) = -density * s.lower_moment.z;
+  e(kUpperVolume) = s.upper;
+  e(kUpperX) = s.upper_moment.x;
+  e(kUpperY) = s.upper_moment.y;
+  return e;
+}
+
+/// The same body moved by `shift`.
+Unknowns moveEffect(const Split& s, double density, const Vec3& shift) {
+  Split moved;
+  moved.lower_moment = shift * s.lower;
+  moved.upper_moment = shift * s.upper;
+  return displacementEffect(moved, density);
+}
+
+Unknowns massEffect(double mass, const Vec3& moment) {
+  Unknowns e = Unknowns::Zero();
+  e(kMass) = mass;
+  e(kMassX) = moment.x;
+  e(kMassY) = moment.y;
+  e(kMassZ) = moment.z;
+  return e;
+}
+
+bool sameThing(const Source& a, const Source& b) { return a.owner == b.owner && a.index == b.index; }
+
+constexpr Vec3 kAxes[3]{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}};
+
+/// Mirrored pieces stand side by side in the model and share the error of their mass, not of their place.
+void addWeightCauses(std::vector<Cause>& out, const Model& model, const Priors& priors) {
+  const Vec3 p = correctionPoint(model.marks);
+  for (std::size_t i = 0; i < model.weights.size();) {
+    const Weight& first = model.weights[i];
+    const double spread = std::hypot(priors.mass_fraction * first.mass, priors.mass);
+    Cause mass{CauseGuess::Weights, Unknowns::Zero(), 0};
+    for (; i < model.weights.size() && sameThing(model.weights[i].source, first.source); ++i) {
+      const Weight& w = model.weights[i];
+      if (w.source.owner == Owner::Correction) continue;
+      mass.effect += massEffect(spread, (w.position - p) * spread);
+      mass.spread += spread;
+      for (const Vec3& axis : kAxes) {
+        out.push_back({CauseGuess::Weights, massEffect(0, axis * (w.mass * priors.place)), 0});
+      }
+    }
+    out.push_back(mass);
+  }
+}
+
+struct Shaky {
+  CauseGuess::Kind kind;
+  double fraction;
+};
+Shaky shakinessOf(const Displacer& d, const Boat& boat, const Priors& priors) {
+  if (d.source.owner == Owner::Skin) return {CauseGuess::Skin, priors.skin_fraction};
+  if (d.source.owner == Owner::Cylinder) return {CauseGuess::Cylinder, priors.cylinder_fraction};
+  if (d.source.owner == Owner::Correction) return {CauseGuess::Solids, 0.0};
+  const Role role = boat.parts[d.source.index].role;
+  if (role == Role::Foam) return {CauseGuess::Foam, priors.foam_fraction};
+  if (role == Role::TrappedAir) return {CauseGuess::TrappedAir, 0.3};
+  return {CauseGuess::Solids, priors.solid_fraction};
+}
+
+void addDisplacementCauses(std::vector<Cause>& out, const Boat& boat, const Model& model, double density,
+                           const Priors& priors) {
+  // All skins share one error (thickness of the same laminate), likewise all foam (the same saw).
+  Cause skin{CauseGuess::Skin, Unknowns::Zero(), priors.skin_fraction};
+  Cause foam{CauseGuess::Foam, Unknowns::Zero(), priors.foam_fraction};
+  for (const Displacer& d : model.displacers) {
+    const Split split = splitAtLine(d, model.marks);
+    const Shaky shaky = shakinessOf(d, boat, priors);
+    const Unknowns effect = displacementEffect(split, density) * shaky.fraction;
+    if (shaky.kind == CauseGuess::Skin) {
+      skin.effect += effect;
+    } else if (shaky.kind == CauseGuess::Foam) {
+      foam.effect += effect;
+      for (const Vec3& axis : kAxes)
+        out.push_back({CauseGuess::Foam, moveEffect(split, density, axis * priors.place), 0});
+    } else if (shaky.fraction > 0) {
+      out.push_back({shaky.kind, effect, shaky.fraction});
+    }
+  }
+  out.push_back(skin);
+  out.push_back(foam);
+}
+
+/// Air caught high in the bow, and a thing nobody wrote down, anywhere along the boat.
+void addSurprises(std::vector<Cause>& out, const Model& model, const Priors& priors) {
+  const Vec3 p = correctionPoint(model.marks);
+  Cause air{CauseGuess::TrappedAir, Unknowns::Zero(), priors.air_fraction * model.whole_volume};
+  air.effect(kUpperVolume) = air.spread;
+  air.effect(kUpperX) = air.spread * (model.marks.bow_x - p.x);
+  out.push_back(air);
+  const double f = priors.forgotten, along = model.length / std::sqrt(12.0);
+  out.push_back({CauseGuess::Forgotten, massEffect(f, Vec3(0.0)), f});
+  out.push_back({CauseGuess::Forgotten, massEffect(0, Vec3(f * along, 0, 0)), 0});
+  out.push_back({CauseGuess::Forgotten, massEffect(0, Vec3(0, 0.02 * f, 0)), 0});
+}
+
+double amountIn(const std::vector<Installed>& list, const std::string& part, double otherwise) {
+  for (const Installed& i : list) {
+    if (i.part == part) return i.amount;
+  }
+  return otherwise;
+}
+
+bool isAmount(const Part& part) { return part.role == Role::Foam || part.role == Role::Lead; }
+
+double amountOf(const Part& part) {
+  if (part.role == Role::Foam) return part.volume.value_or(shapeVolume(part));
+  return part.mass.value_or(part.density.value_or(0.0) * displacedVolume(part).value_or(shapeVolume(part)));
+}
+
+void setAmount(Part& part, double amount) {
+  if (part.role == Role::Foam) {
+    part.volume = amount;
+    if (part.mass && part.density) part.mass.reset();  // the density carries the weight of another volume
+  } else {
+    part.mass = amount;
+    if (part.density) part.volume.reset();
+  }
+}
+
+}  // namespace
+
+std::vector<Cause> priorCauses(const Boat& boat, const Model& model, double density, const Priors& priors) {
+  std::vector<Cause> out;
+  addWeightCauses(out, model, priors);
+  addDisplacementCauses(out, boat, model, density, priors);
+  addSurprises(out, model, priors);
+  Cause tank{CauseGuess::Tank, Unknowns::Zero(), priors.tank_fraction};
+  if (model.tank_capacity > 0) tank.effect(kTank) = priors.tank_fraction;
+  out.push_back(tank);
+  return out;
+}
+
+UnknownCovariance changeSpread(const Boat& boat, const std::vector<Installed>& from,
+                               const std::vector<Installed>& to, double density) {
+  UnknownCovariance out = UnknownCovariance::Zero();
+  const auto add = [&](const Unknowns& e) { out += e * e.transpose(); };
+  for (const Part& part : boat.parts) {
+    if (!isAmount(part)) continue;
+    const double before = amountIn(from, part.name, amountOf(part)),
+                 after = amountIn(to, part.name, amountOf(part));
+    const double change = std::abs(after - before);
+    if (change == 0) continue;
+    Part piece = part;
+    setAmount(piece, change);
+    Boat alone;
+    alone.name = "piece";
+    alone.length = boat.length;
+    alone.marks = boat.marks;
+    alone.parts = {piece};
+    const auto model = buildModel(alone);
+    if (!model) continue;  // weightless and without volume: nothing to get wrong
+    const double wrong = part.role == Role::Foam ? kCutFraction : kWeighed / change;
+    const Vec3 p = correctionPoint(boat.marks);
+    for (const Displacer& d : model->displacers) {
+      const Split split = splitAtLine(d, boat.marks);
+      add(displacementEffect(split, density) * wrong);
+      for (const Vec3& axis : kAxes) add(moveEffect(split, density, axis * kPlaced));
+    }
+    for (const Weight& w : model->weights) {
+      add(massEffect(w.mass * wrong, (w.position - p) * (w.mass * wrong)));
+      for (const Vec3& axis : kAxes) add(massEffect(0, axis * (w.mass * kPlaced)));
+    }
+  }
+  return out;
+}
+
+Correction asCorrection(const Unknowns& b) {
+  Correction c;
+  c.mass = b(kMass);
+  c.mass_moment = {b(kMassX), b(kMassY), b(kMassZ)};
+  c.upper_volume = b(kUpperVolume);
+  c.upper_x = b(kUpperX);
+  c.upper_y = b(kUpperY);
+  c.tank_factor = 1 + b(kTank);
+  return c;
+}
+
+Balance balanceOn(const Model& model, double density, double fill, bool full, const Plane& plane) {
+  const Vec3 o = correctionPoint(model.marks);
+  Problem p{};
+  p.model = &model;
+  p.density = density;
+  p.fill = fill;
+  p.mass = model.mass + density * fill;
+  p.origin = o;
+  p.mass_moment = (model.centre_of_gravity - o) * model.mass;
+  p.scale = 1;
+  p.afloat = true;
+  const State s = look(p, plane.up, plane.level - glm::dot(plane.up, o));
+  const Tangent t = tangentAt(plane.up);
+  Balance out;
+  out.value = gradient(p, s, t);
+  out.stiffness = stiffness(p, s, t);
+  out.rows.setZero();
+  const auto turning = [&](Unknown k, const Vec3& moment) {
+    out.rows(1, k) = glm::dot(moment, t.trim);
+    out.rows(2, k) = glm::dot(moment, t.heel);
+  };
+  out.rows(0, kMass) = -1;
+  turning(kMassX, kAxes[0]);
+  turning(kMassY, kAxes[1]);
+  turning(kMassZ, kAxes[2]);
+  for (const Unknown k : {kUpperVolume, kUpperX, kUpperY}) {
+    Unknowns unit = Unknowns::Zero();
+    unit(k) = 1;
+    Model boxes;
+    boxes.marks = model.marks;
+    installCorrection(boxes, asCorrection(unit));
+    const Cut cut = shifted(cutModel(boxes, plane), -o);
+    out.rows(0, k) = density * cut.volume;
+    turning(k, cut.moment * -density);
+  }
+  if (full && s.tank.volume > 0) {
+    out.rows(0, kTank) = -density * s.tank.volume;
+    turning(kTank, (s.tank.moment - o * s.tank.volume) * density);
+  }
+  return out;
+}
+
+std::vector<Installed> installedIn(const Boat& boat) {
+  std::vector<Installed> out;
+  for (const Part& part : boat.parts) {
+    if (isAmount(part)) out.push_back({part.name, amountOf(part)});
+  }
+  return out;
+}
+
+Boat withInstalled(Boat boat, const std::vector<Installed>& installed) {
+  for (Part& part : boat.parts) {
+    if (isAmount(part)) setAmount(part, amountIn(installed, part.name, amountOf(part)));
+  }
+  return boat;
+}
+
+}  // namespace pondtrim

@@ -1,0 +1,47 @@
+#pragma once
+// Linear algebra of the pond log: causes, balances and outputs as functions of the unknowns.
+#include <Eigen/Dense>
+#include <pondtrim/pond_log.hpp>
+
+#include "energy.hpp"
+
+namespace pondtrim {
+
+using Unknowns = Eigen::Matrix<double, kUnknowns, 1>;
+using UnknownCovariance = Eigen::Matrix<double, kUnknowns, kUnknowns>;
+using BalanceRows = Eigen::Matrix<double, 3, kUnknowns>;
+
+/// One independent cause, one standard deviation of it as a change of the unknowns.
+struct Cause {
+  CauseGuess::Kind kind;
+  Unknowns effect = Unknowns::Zero();
+  double spread = 0.0;  ///< the same standard deviation in the guess's own unit
+};
+
+/// Everything that may differ from the file, before the first dip.
+[[nodiscard]] std::vector<Cause> priorCauses(const Boat& boat, const Model& model, double density,
+                                             const Priors& priors);
+
+/// What cutting, weighing and placing may have got wrong when the amounts of `from` became those of `to`.
+[[nodiscard]] UnknownCovariance changeSpread(const Boat& boat, const std::vector<Installed>& from,
+                                             const std::vector<Installed>& to, double density);
+
+[[nodiscard]] Correction asCorrection(const Unknowns& b);
+
+/// The balance (gradient of the energy in depth [m], trim, heel about correctionPoint) on a given plane. It
+/// is linear in the unknowns: value(b) = value + rows (b - b0) with b0 the unknowns installed in the model.
+struct Balance {
+  Eigen::Vector3d value;
+  BalanceRows rows;
+  Eigen::Matrix3d stiffness;
+};
+[[nodiscard]] Balance balanceOn(const Model& model, double density, double fill, bool full,
+                                const Plane& plane);
+
+/// Amounts of all foam and lead, as a reading keeps them.
+[[nodiscard]] std::vector<Installed> installedIn(const Boat& boat);
+
+/// The boat with these amounts.
+[[nodiscard]] Boat withInstalled(Boat boat, const std::vector<Installed>& installed);
+
+}  // namespace pondtrim

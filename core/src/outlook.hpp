@@ -1,0 +1,27 @@
+#pragma once
+// What a dip would read, as a linear function of the unknowns near their mean.
+#include "log_filter.hpp"
+
+namespace pondtrim {
+
+/// All are deviations from what is wanted: lines [m], angles [rad], net buoyancy on the wanted plane [kg].
+enum OutputIndex : int { kBowLine, kSternLine, kHeel, kDivedNet, kDivedTrim, kDivedHeel, kOutputs };
+using OutputVector = Eigen::Matrix<double, kOutputs, 1>;
+using OutputMatrix = Eigen::Matrix<double, kOutputs, kOutputs>;
+
+struct Outputs {
+  OutputVector value = OutputVector::Zero();
+  Eigen::Matrix<double, kOutputs, kUnknowns> rows = Eigen::Matrix<double, kOutputs, kUnknowns>::Zero();
+  double sail_showing = 0.0;
+  double mass_per_sail = 0.0;  ///< [kg/m] at the wanted plane
+  bool sinks = false;          ///< surfaced
+};
+
+/// `file`: the boat's model without correction. Error: as findEquilibrium.
+[[nodiscard]] Result<Outputs> outputsOf(const Boat& boat, const Model& file, const Unknowns& mean);
+
+/// The chance that all outputs lie within their limits.
+[[nodiscard]] double chanceWithin(const OutputVector& value, const OutputMatrix& covariance,
+                                  const OutputVector& limits);
+
+}  // namespace pondtrim

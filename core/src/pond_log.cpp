@@ -1,0 +1,346 @@
+// The pond log's filter.
+//
+// A reading that fixes the boat's plane in the water (or only part of it) makes a statement about the balance
+// of force and moments on that plane, and that balance is exactly linear in the unknowns (log_filter.hpp):
+//   0 = value + rows b + noise,   noise covariance K S K^T,
+// S the covariance of the measured plane, K the stiffness there. Numbers that were not read are filled in
+// from the equilibrium predicted so far, with a spread so wide that they carry no weight; the fit is repeated
+// with the improved prediction. So no equilibrium needs to be differentiated, and large errors do no harm.
+#include <algorithm>
+#include <cmath>
+#include <pondtrim/pond_log.hpp>
+
+#include "faults.hpp"
+#include "log_filter.hpp"
+
+namespace pondtrim {
+
+namespace {
+
+using Eigen::Matrix3d;
+using Eigen::MatrixXd;
+using Eigen::Vector3d;
+using Eigen::VectorXd;
+
+struct Belief {
+  Unknowns mean = Unknowns::Zero();
+  UnknownCovariance covariance = UnknownCovariance::Zero();
+};
+
+/// Kalman update for y = rows b + noise, in Joseph's form, which keeps the covariance positive.
+void update(Belief& belief, const MatrixXd& rows, const VectorXd& y, const MatrixXd& noise) {
+  const MatrixXd cross = belief.covariance * rows.transpose();
+  const MatrixXd gain = (rows * cross + noise).ldlt().solve(cross.transpose()).transpose();
+  belief.mean += gain * (y - rows * belief.mean);
+  const UnknownCovariance keep = UnknownCovariance::Identity() - gain * rows;
+  belief.covariance = keep * belief.covariance * keep.transpose() + gain * noise * gain.transpose();
+}
+
+/// The boat of one reading.
+struct Epoch {
+  Boat boat;
+  Model file;  ///< as the file says, without correction
+  double density = 1000;
+};
+
+double fillOf(const Model& model, TankState tank, double measured) {
+  if (tank == TankState::Empty) return 0.0;
+  return tank == TankState::Full ? model.tank_capacity : measured;
+}
+
+Model correctedModel(const Model& file, const Unknowns& b) {
+  Model model = file;
+  installCorrection(model, asCorrection(b));
+  return model;
+}
+
+/// Where the corrected boat should lie, or on end of her tether, the plane at the sail's top.
+Plane predictPlane(const Model& model, const Water& water, double fill) {
+  const auto rest = findEquilibrium(model, {water, fill});
+  if (rest && rest->outcome != Outcome::Sinks) return rest->plane;
+  return {Vec3(0, 0, 1), model.marks.sail_top.z};
+}
+
+/// One measured number as a function of the plane.
+struct Fact {
+  const char* field;
+  Measured read;
+  enum Kind { MarkLine, SailTop, Trim, Heel } kind;
+  double x = 0;
+};
+
+double factOn(const Fact& f, const Plane& plane, const Marks& marks) {
+  switch (f.kind) {
+    case Fact::MarkLine:
+      return marks.line_height - (plane.level - plane.up.x * f.x) / plane.up.z;
+    case Fact::SailTop:
+      return glm::dot(plane.up, marks.sail_top) - plane.level;
+    case Fact::Trim:
+      return Attitude::of(plane.up).trim;
+    case Fact::Heel:
+      return Attitude::of(plane.up).heel;
+  }
+  return 0;
+}
+
+std::vector<Fact> factsOf(const Reading& r, const Marks& marks) {
+  std::vector<Fact> out;
+  if (r.bow) out.push_back({"bow", *r.bow, Fact::MarkLine, marks.bow_x});
+  if (r.stern) out.push_back({"stern", *r.stern, Fact::MarkLine, marks.stern_x});
+  if (r.sail_showing) out.push_back({"sail_showing", *r.sail_showing, Fact::SailTop});
+  if (r.trim) out.push_back({"trim", *r.trim, Fact::Trim});
+  if (r.heel) out.push_back({"heel", *r.heel, Fact::Heel});
+  return out;
+}
+
+/// A plane near `from`, moved by (depth at o, trim, heel).
+Plane moved(const Plane& from, const Vec3& o, const Vector3d& step) {
+  const Tangent t = tangentAt(from.up);
+  const Vec3 up = glm::normalize(from.up + t.trim * step(1) + t.heel * step(2));
+  return {up, from.level - glm::dot(from.up, o) + step(0) + glm::dot(up, o)};
+}
+
+struct PlaneFit {
+  Plane plane;
+  Matrix3d covariance;
+};
+
+// What is not read is as good as unknown: half the boat's length in depth, half a radian in trim and heel.
+constexpr double kUnreadAngle = 0.5;
+
+/// Least squares for the plane from the facts, the prediction standing in for what was not read.
+PlaneFit fitPlane(const std::vector<Fact>& facts, const Plane& predicted, const Model& model) {
+  const Vec3 o = correctionPoint(model.marks);
+  const Vector3d wide(0.5 * model.length, kUnreadAngle, kUnreadAngle);
+  const Matrix3d weak = wide.cwiseProduct(wide).cwiseInverse().asDiagonal();
+  Plane plane = predicted;
+  Vector3d away = Vector3d::Zero();
+  Matrix3d normal = weak;
+  for (int round = 0; round < 6; ++round) {
+    normal = weak;
+    Vector3d right = -weak * away;
+    for (const Fact& f : facts) {
+      const double now = factOn(f, plane, model.marks);
+      Vector3d slope;
+      for (int k = 0; k < 3; ++k) {
+        Vector3d h = Vector3d::Zero();
+        h(k) = 1e-5;
+        slope(k) =
+            (factOn(f, moved(plane, o, h), model.marks) - factOn(f, moved(plane, o, -h), model.marks)) / 2e-5;
+      }
+      const double w = 1 / (f.read.spread * f.read.spread);
+      normal += slope * slope.transpose() * w;
+      right += slope * (w * (f.read.value - now));
+    }
+    const Vector3d step = normal.ldlt().solve(right);
+    away += step;
+    plane = moved(plane, o, step);
+    if (step.cwiseAbs().maxCoeff() < 1e-10) break;
+  }
+  return {plane, normal.inverse()};
+}
+
+void readAfloat(Belief& belief, const Epoch& epoch, const Reading& r, const std::vector<Fact>& facts) {
+  const Belief before = belief;
+  const bool full = r.tank == TankState::Full;
+  const double fill = fillOf(epoch.file, r.tank, r.tank_fill);
+  for (int round = 0; round < 3; ++round) {
+    const Model now = correctedModel(epoch.file, belief.mean);
+    const Plane predicted = predictPlane(now, r.water, fillOf(now, r.tank, r.tank_fill));
+    const PlaneFit fit = fitPlane(facts, predicted, epoch.file);
+    Balance balance = balanceOn(epoch.file, epoch.density, fill, full, fit.plane);
+    const Tangent t = tangentAt(fit.plane.up);
+    const double inclining = r.shifted_mass * r.shifted_by;
+    balance.value += Vector3d(0, t.trim.y, t.heel.y) * inclining;
+    Matrix3d noise = balance.stiffness * fit.covariance * balance.stiffness.transpose();
+    noise.diagonal().array() += 1e-12;  // [kg^2]: a microgram, against a stiffness of exactly 0
+    belief = before;
+    update(belief, balance.rows, -balance.value, noise);
+  }
+}
+
+void readSunk(Belief& belief, const Epoch& epoch, const Reading& r) {
+  const double fill = fillOf(epoch.file, r.tank, r.tank_fill);
+  const Plane deep{Vec3(0, 0, 1), kReachLimit};
+  const Balance balance = balanceOn(epoch.file, epoch.density, fill, r.tank == TankState::Full, deep);
+  // balance.value(0) is buoyancy less weight: minus what the hooks carry.
+  if (r.pull) {
+    update(belief, balance.rows.row(0), VectorXd::Constant(1, -r.pull->value - balance.value(0)),
+           MatrixXd::Constant(1, 1, r.pull->spread * r.pull->spread));
+  }
+  if (r.bow_pull && r.stern_pull) {
+    const double px = correctionPoint(epoch.file.marks).x;
+    Eigen::Matrix2d arms;  // hooks to (weight, trim moment)
+    arms << 1, 1, r.bow_hook_x - px, r.stern_hook_x - px;
+    const Eigen::Vector2d read(r.bow_pull->value, r.stern_pull->value);
+    const Eigen::Vector2d spread(r.bow_pull->spread, r.stern_pull->spread);
+    const Eigen::Vector2d carried = arms * read;
+    const Eigen::Vector2d y(-carried(0) - balance.value(0), carried(1) - balance.value(1));
+    update(belief, balance.rows.topRows<2>(), y,
+           arms * spread.cwiseProduct(spread).asDiagonal() * arms.transpose());
+  }
+}
+
+constexpr double kDoubtful = 4.0;  // spreads; a sound reading is this far off once in 16,000
+
+void doubt(std::vector<Doubt>& doubts, std::size_t reading, const char* field, const Measured& read,
+           double fitted) {
+  const double apart = std::abs(read.value - fitted) / read.spread;
+  if (!(apart <= kDoubtful)) doubts.push_back({reading, field, read.value, fitted, apart});
+}
+
+/// Which numbers the corrected boat still does not explain.
+void findDoubts(std::vector<Doubt>& doubts, const Belief& belief, const Epoch& epoch, const Reading& r,
+                std::size_t index, const std::vector<Fact>& facts) {
+  Model now = correctedModel(epoch.file, belief.mean);
+  const double fill = fillOf(now, r.tank, r.tank_fill);
+  if (r.shifted_mass != 0) {
+    Correction shift;
+    shift.mass_moment.y = r.shifted_mass * r.shifted_by;
+    installCorrection(now, shift);
+  }
+  if (!facts.empty()) {
+    const auto rest = findEquilibrium(now, {r.water, fill});
+    for (const Fact& f : facts) {
+      const bool floats = rest && rest->outcome != Outcome::Sinks && rest->plane.up.z > 0.1;
+      doubt(doubts, index, f.field, f.read, floats ? factOn(f, rest->plane, now.marks) : 1e9);
+    }
+  }
+  const double sinking = now.mass + epoch.density * fill - epoch.density * now.whole_volume;
+  if (r.pull) doubt(doubts, index, "pull", *r.pull, sinking);
+}
+
+// Spreads below these are not to be had at a pond, and would make one number outvote everything.
+Result<void> checkReading(const Reading& r, std::size_t index, double capacity) {
+  const std::string at = "log[" + std::to_string(index) + "]";
+  struct Rule {
+    const char* field;
+    const std::optional<Measured>* read;
+    double most, finest;
+  };
+  const Rule rules[] = {{".bow", &r.bow, 1, 1e-4},
+                        {".stern", &r.stern, 1, 1e-4},
+                        {".sail_showing", &r.sail_showing, 1, 1e-4},
+                        {".trim", &r.trim, 1.5, 1e-4},
+                        {".heel", &r.heel, 1.5, 1e-4},
+                        {".pull", &r.pull, 100, 1e-4},
+                        {".bow_pull", &r.bow_pull, 100, 1e-4},
+                        {".stern_pull", &r.stern_pull, 100, 1e-4}};
+  for (const Rule& rule : rules) {
+    if (!*rule.read) continue;
+    if (auto e = outside(at + rule.field, (*rule.read)->value, -rule.most, rule.most)) return fail(*e);
+    if (auto e = outside(at + rule.field + "_spread", (*rule.read)->spread, rule.finest, rule.most))
+      return fail(*e);
+  }
+  if (auto e = outside(at + ".tank_fill", r.tank_fill, 0, 1.2 * capacity)) return fail(*e);
+  if (auto e = outside(at + ".shifted_mass", r.shifted_mass, 0, 10)) return fail(*e);
+  if (auto e = outside(at + ".shifted_by", r.shifted_by, -2, 2)) return fail(*e);
+  if (r.bow_pull.has_value() != r.stern_pull.has_value()) {
+    return fail({at + ".bow_pull", "one of two", "both hooks' pulls or neither", at + ".stern_pull",
+                 at + " has the pull of one of two hooks: give both, or one as pull"});
+  }
+  if (r.bow_pull && std::abs(r.bow_hook_x - r.stern_hook_x) < 0.01) {
+    return fail({at + ".bow_hook_x", numberText(r.bow_hook_x), "10 mm or more from the stern hook",
+                 at + ".stern_hook_x", at + " has both hooks at one place"});
+  }
+  return {};
+}
+
+Result<Epoch> epochOf(const Boat& boat, const std::vector<Installed>& installed, const Water& water,
+                      const Model* previous) {
+  Epoch out;
+  out.boat = withInstalled(boat, installed);
+  out.boat.correction.reset();
+  auto model = buildModel(out.boat, previous);
+  if (!model) return fail(model.error());
+  out.file = std::move(*model);
+  auto density = waterDensity(water);
+  if (!density) return fail(density.error());
+  out.density = *density;
+  return out;
+}
+
+std::vector<CauseGuess> guess(const std::vector<Cause>& causes, const Belief& belief,
+                              const UnknownCovariance& prior) {
+  // Given the unknowns, a cause z ~ N(0, 1) with effect e has mean e^T P0^-1 b and what variance remains.
+  UnknownCovariance padded = prior;
+  for (int i = 0; i < int(kUnknowns); ++i) padded(i, i) += 1e-12 * prior(i, i) + 1e-18;
+  const UnknownCovariance inverse = padded.ldlt().solve(UnknownCovariance::Identity());
+  const UnknownCovariance middle = inverse * (prior - belief.covariance) * inverse;
+  std::vector<CauseGuess> out;
+  for (const Cause& c : causes) {
+    if (c.spread == 0) continue;
+    const double mean = c.effect.dot(inverse * belief.mean), left = 1 - c.effect.dot(middle * c.effect);
+    const double variance = c.spread * c.spread * std::max(0.0, left);
+    const auto same =
+        std::find_if(out.begin(), out.end(), [&](const CauseGuess& g) { return g.kind == c.kind; });
+    if (same == out.end()) {
+      out.push_back({c.kind, c.spread * mean, std::sqrt(variance)});
+    } else {
+      same->change += c.spread * mean;
+      same->spread = std::hypot(same->spread, std::sqrt(variance));
+    }
+  }
+  return out;
+}
+
+Estimate asEstimate(const Belief& belief) {
+  Estimate out;
+  for (unsigned i = 0; i < kUnknowns; ++i) {
+    out.mean[i] = belief.mean(i);
+    for (unsigned j = 0; j < kUnknowns; ++j) out.covariance[i][j] = belief.covariance(i, j);
+  }
+  return out;
+}
+
+}  // namespace
+
+Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors) {
+  auto today = epochOf(boat, {}, boat.water, nullptr);
+  if (!today) return fail(today.error());
+  const auto first = std::find_if(boat.log.begin(), boat.log.end(), [](const Reading& r) { return r.used; });
+  auto start = epochOf(boat, first == boat.log.end() ? std::vector<Installed>{} : first->installed,
+                       boat.water, &today->file);
+  if (!start) return fail(start.error());
+
+  const std::vector<Cause> causes = priorCauses(start->boat, start->file, start->density, priors);
+  Belief belief;
+  for (const Cause& c : causes) belief.covariance += c.effect * c.effect.transpose();
+  const UnknownCovariance prior = belief.covariance;
+
+  Estimate found;
+  std::vector<Installed> installed = installedIn(start->boat);
+  for (std::size_t i = 0; i < boat.log.size(); ++i) {
+    const Reading& r = boat.log[i];
+    if (auto ok = checkReading(r, i, today->file.tank_capacity); !ok) return fail(ok.error());
+    if (!r.used) continue;
+    auto epoch = epochOf(boat, r.installed, r.water, &today->file);
+    if (!epoch) return fail(epoch.error());
+    belief.covariance += changeSpread(boat, installed, installedIn(epoch->boat), epoch->density);
+    installed = installedIn(epoch->boat);
+    const std::vector<Fact> facts = factsOf(r, boat.marks);
+    if (!facts.empty()) readAfloat(belief, *epoch, r, facts);
+    readSunk(belief, *epoch, r);
+    findDoubts(found.doubts, belief, *epoch, r, i, facts);
+    found.values_used +=
+        facts.size() + std::size_t(r.pull.has_value()) + 2 * std::size_t(r.bow_pull.has_value());
+  }
+  belief.covariance += changeSpread(boat, installed, installedIn(today->boat), today->density);
+
+  Estimate out = asEstimate(belief);
+  out.doubts = std::move(found.doubts);
+  out.values_used = found.values_used;
+  out.guesses = guess(causes, belief, prior);
+  out.height_seen = belief.covariance(kMassZ, kMassZ) < 0.25 * prior(kMassZ, kMassZ);
+  return out;
+}
+
+Boat withCorrection(const Boat& boat, const Estimate& estimate) {
+  Unknowns b;
+  for (unsigned i = 0; i < kUnknowns; ++i) b(i) = estimate.mean[i];
+  Boat out = boat;
+  out.correction = asCorrection(b);
+  return out;
+}
+
+}  // namespace pondtrim

@@ -1,0 +1,233 @@
+// What the log says of the boat as she is now: predicted readings with spreads, the chance that all is well,
+// and which further reading would tell most.
+#include <algorithm>
+#include <cmath>
+#include <pondtrim/pond_log.hpp>
+
+#include "log_filter.hpp"
+#include "outlook.hpp"
+
+namespace pondtrim {
+
+namespace {
+
+using Eigen::Matrix3d;
+using Eigen::Vector3d;
+
+UnknownCovariance covarianceOf(const Estimate& e) {
+  UnknownCovariance out;
+  for (unsigned i = 0; i < kUnknowns; ++i) {
+    for (unsigned j = 0; j < kUnknowns; ++j) out(i, j) = e.covariance[i][j];
+  }
+  return out;
+}
+
+/// How the plane answers to the unknowns: (depth, trim, heel) = -K^-1 rows b.
+BalanceRows planeAnswer(const Balance& b) { return -b.stiffness.ldlt().solve(b.rows); }
+
+/// Line above water at station x, from a plane that moves by (depth at o, trim, heel).
+Vector3d markSlope(const Plane& plane, const Vec3& o, double x, double line_height) {
+  const Tangent t = tangentAt(plane.up);
+  const Vec3 p = Vec3(x, 0, line_height) - o;
+  return Vector3d(-1, glm::dot(t.trim, p), glm::dot(t.heel, p)) / plane.up.z;
+}
+
+void surfacedOutputs(Outputs& out, const Model& file, const Model& now, const Plane& plane, double density) {
+  const Vec3 o = correctionPoint(file.marks);
+  const BalanceRows answer = planeAnswer(balanceOn(file, density, 0, false, plane));
+  const auto line = [&](double x) {
+    return file.marks.line_height - (plane.level - plane.up.x * x) / plane.up.z;
+  };
+  out.value(kBowLine) = line(now.marks.bow_x);
+  out.value(kSternLine) = line(now.marks.stern_x);
+  out.value(kHeel) = Attitude::of(plane.up).heel;
+  out.rows.row(kBowLine) = markSlope(plane, o, now.marks.bow_x, now.marks.line_height).transpose() * answer;
+  out.rows.row(kSternLine) =
+      markSlope(plane, o, now.marks.stern_x, now.marks.line_height).transpose() * answer;
+  out.rows.row(kHeel) = answer.row(2);
+}
+
+/// Net buoyancy is read off the wanted plane, where it is linear in the unknowns; trim and heel from the rest
+/// position, or where she sinks from the balance on the wanted plane.
+void divedOutputs(Outputs& out, const Model& file, const Model& now, const Plane& wanted,
+                  const Equilibrium& rest, double density) {
+  const Balance net = balanceOn(file, density, file.tank_capacity, true, wanted);
+  const Balance corrected = balanceOn(now, density, now.tank_capacity, true, wanted);
+  out.value(kDivedNet) = corrected.value(0);
+  out.rows.row(kDivedNet) = net.rows.row(0);
+  if (rest.outcome != Outcome::Sinks && rest.plane.up.z > 0.5) {
+    const BalanceRows answer = planeAnswer(balanceOn(file, density, file.tank_capacity, true, rest.plane));
+    out.value(kDivedTrim) = rest.attitude.trim;
+    out.value(kDivedHeel) = rest.attitude.heel;
+    out.rows.row(kDivedTrim) = answer.row(1);
+    out.rows.row(kDivedHeel) = answer.row(2);
+  } else {
+    const Vector3d turn = -corrected.stiffness.ldlt().solve(corrected.value);
+    const BalanceRows answer = planeAnswer(net);
+    out.value(kDivedTrim) = std::clamp(turn(1), -1.5, 1.5);
+    out.value(kDivedHeel) = std::clamp(turn(2), -1.5, 1.5);
+    out.rows.row(kDivedTrim) = answer.row(1);
+    out.rows.row(kDivedHeel) = answer.row(2);
+  }
+}
+
+/// A fixed stream of standard normal numbers (Box-Muller on a linear congruential generator with Knuth's MMIX
+/// constants), so that the same log always gives the same chance.
+class Normals {
+ public:
+  double next() {
+    const double u = uniform(), v = uniform();
+    return std::sqrt(-2 * std::log(u)) * std::cos(2 * kPi * v);
+  }
+
+ private:
+  double uniform() {
+    state_ = state_ * 6364136223846793005ULL + 1442695040888963407ULL;
+    return (double(state_ >> 11) + 0.5) * 0x1p-53;
+  }
+  std::uint64_t state_ = 20260501;
+};
+
+bool within(const OutputVector& deviation, const OutputVector& limits) {
+  return (deviation.cwiseAbs().array() <= limits.array()).all();
+}
+
+OutputVector limitsOf(const Tolerance& t) {
+  OutputVector out;
+  out << t.mark, t.mark, t.heel, t.net, t.trim, t.heel;
+  return out;
+}
+
+Predicted predicted(const Outputs& o, const OutputMatrix& covariance, OutputIndex i, double limit) {
+  return {o.value(i), 0.0, std::sqrt(std::max(0.0, covariance(i, i))), limit};
+}
+
+/// What a further reading would see of the unknowns, and how finely.
+struct Candidate {
+  Outlook::Reading reading;
+  std::vector<OutputIndex> rows;
+  double spread;
+};
+
+// Ruler 1.5 mm, clinometer 0.5 degrees; a sail reading is worth its millimetres in grams.
+constexpr double kRuler = 0.0015, kClinometer = 0.0087;
+
+double relativeVariance(const OutputMatrix& covariance, const OutputVector& limits) {
+  double sum = 0;
+  for (int i = 0; i < int(kOutputs); ++i) sum += covariance(i, i) / (limits(i) * limits(i));
+  return sum;
+}
+
+void findBestReading(Outlook& out, const Outputs& o, const UnknownCovariance& p, const OutputVector& limits,
+                     double mass_per_sail) {
+  const Candidate candidates[] = {
+      {Outlook::Reading::SurfacedMarks, {kBowLine, kSternLine}, kRuler},
+      {Outlook::Reading::SurfacedHeel, {kHeel}, kClinometer},
+      {Outlook::Reading::DivedSail, {kDivedNet}, std::max(kRuler * mass_per_sail, 1e-4)},
+      {Outlook::Reading::DivedTrim, {kDivedTrim}, kClinometer},
+      {Outlook::Reading::DivedHeel, {kDivedHeel}, kClinometer},
+  };
+  const double before = relativeVariance(o.rows * p * o.rows.transpose(), limits);
+  if (!(before > 0)) return;
+  for (const Candidate& c : candidates) {
+    Eigen::MatrixXd rows(c.rows.size(), kUnknowns);
+    for (std::size_t k = 0; k < c.rows.size(); ++k) rows.row(Eigen::Index(k)) = o.rows.row(c.rows[k]);
+    Eigen::MatrixXd seen = rows * p * rows.transpose();
+    seen.diagonal().array() += c.spread * c.spread;
+    const Eigen::MatrixXd cross = p * rows.transpose();
+    const UnknownCovariance after = p - cross * seen.ldlt().solve(cross.transpose());
+    const double gain = 1 - relativeVariance(o.rows * after * o.rows.transpose(), limits) / before;
+    if (gain > out.best_gain) {
+      out.best_gain = gain;
+      out.best_reading = c.reading;
+    }
+  }
+}
+
+/// Readings taken of the boat as she is now.
+void noteReadings(Outlook& out, const Boat& boat) {
+  const std::vector<Installed> now = installedIn(boat);
+  for (const Reading& r : boat.log) {
+    if (!r.used || installedIn(withInstalled(boat, r.installed)) != now) continue;
+    const bool marks = r.bow && r.stern;
+    out.surfaced_read = out.surfaced_read || (r.tank == TankState::Empty && marks);
+    out.dived_read =
+        out.dived_read || (r.tank == TankState::Full && (r.sail_showing || r.pull || r.bow_pull));
+  }
+}
+
+// "Done" asks for this chance; with two readings a condition it leaves room for one spread at each limit.
+constexpr double kConfident = 0.93;
+
+}  // namespace
+
+Result<Outputs> outputsOf(const Boat& boat, const Model& file, const Unknowns& mean) {
+  const auto density = waterDensity(boat.water);
+  if (!density) return fail(density.error());
+  Model now = file;
+  installCorrection(now, asCorrection(mean));
+  const auto surfaced = findEquilibrium(now, {boat.water, 0.0});
+  if (!surfaced) return fail(surfaced.error());
+  const auto dived = findEquilibrium(now, {boat.water, now.tank_capacity});
+  if (!dived) return fail(dived.error());
+  const Plane wanted{Vec3(0, 0, 1), now.marks.sail_top.z - boat.aims.sail_showing};
+  const Plane afloat =
+      surfaced->outcome == Outcome::Sinks ? Plane{Vec3(0, 0, 1), now.marks.line_height} : surfaced->plane;
+  Outputs out;
+  surfacedOutputs(out, file, now, afloat, *density);
+  divedOutputs(out, file, now, wanted, *dived, *density);
+  out.sinks = surfaced->outcome == Outcome::Sinks;
+  out.sail_showing = dived->outcome == Outcome::Sinks
+                         ? 0.0
+                         : glm::dot(dived->plane.up, now.marks.sail_top) - dived->plane.level;
+  const Balance net = balanceOn(file, *density, file.tank_capacity, true, wanted);
+  out.mass_per_sail = net.stiffness(0, 0);
+  return out;
+}
+
+double chanceWithin(const OutputVector& value, const OutputMatrix& covariance, const OutputVector& limits) {
+  constexpr int kDraws = 4000;
+  // A little on the diagonal keeps the factor real when two outputs are one and the same.
+  OutputMatrix padded = covariance;
+  for (int i = 0; i < int(kOutputs); ++i) padded(i, i) += 1e-9 * limits(i) * limits(i);
+  const OutputMatrix root = padded.llt().matrixL();
+  Normals normals;
+  int good = 0;
+  for (int n = 0; n < kDraws; ++n) {
+    OutputVector z;
+    for (int i = 0; i < int(kOutputs); ++i) z(i) = normals.next();
+    if (within(value + root * z, limits)) ++good;
+  }
+  return double(good) / kDraws;
+}
+
+Result<Outlook> predict(const Boat& boat, const Estimate& estimate, const Tolerance& tolerance) {
+  Boat plain = boat;
+  plain.correction.reset();
+  const auto file = buildModel(plain);
+  if (!file) return fail(file.error());
+  Unknowns mean;
+  for (unsigned i = 0; i < kUnknowns; ++i) mean(i) = estimate.mean[i];
+  const auto outputs = outputsOf(boat, *file, mean);
+  if (!outputs) return fail(outputs.error());
+  const UnknownCovariance p = covarianceOf(estimate);
+  const OutputMatrix covariance = outputs->rows * p * outputs->rows.transpose();
+  const OutputVector limits = limitsOf(tolerance);
+
+  Outlook out;
+  out.bow = predicted(*outputs, covariance, kBowLine, tolerance.mark);
+  out.stern = predicted(*outputs, covariance, kSternLine, tolerance.mark);
+  out.heel = predicted(*outputs, covariance, kHeel, tolerance.heel);
+  out.dived_net = predicted(*outputs, covariance, kDivedNet, tolerance.net);
+  out.dived_trim = predicted(*outputs, covariance, kDivedTrim, tolerance.trim);
+  out.dived_heel = predicted(*outputs, covariance, kDivedHeel, tolerance.heel);
+  out.sail_showing = outputs->sail_showing;
+  out.sail_spread = out.dived_net.spread / std::max(outputs->mass_per_sail, 1e-6);
+  out.probability = outputs->sinks ? 0.0 : chanceWithin(outputs->value, covariance, limits);
+  noteReadings(out, boat);
+  out.done = out.surfaced_read && out.dived_read && estimate.doubts.empty() && out.probability >= kConfident;
+  findBestReading(out, *outputs, p, limits, outputs->mass_per_sail);
+  return out;
+}
+
+}  // namespace pondtrim
