@@ -65,7 +65,7 @@ void fillEffects(Report& r, const Model& model, const Tangent& d) {
   if (!solver.isInvertible()) return;
   // A mass w at p adds -w to the gradient over depth and w (p - o) to the turning moment.
   const auto answer = [&](double x) {
-    const Vec3 p(x - o.x, -o.y, 0.0);
+    const Vec3 p = Vec3(x, 0.0, (e.plane.level - e.plane.up.x * x) / e.plane.up.z) - o;  // at the water
     const Eigen::Vector3d load(1.0, -glm::dot(p, d.trim), -glm::dot(p, d.heel));
     return Eigen::Vector3d(solver.solve(load));
   };

@@ -11,8 +11,9 @@ struct MarkReading {
   double line_above_water = 0.0;  ///< painted line above (+) or below (-) the water [m]
 };
 
-/// How the drafts answer to a small added mass w at (x, 0, any height; the height does not matter to first
-/// order when upright): d(draft) = w (at_origin + per_metre x) [m/kg, m/kg/m].
+/// How the drafts answer to a small added mass w at station x on the centreline, at the height of the water
+/// there (which to first order does not matter when she is level): d(draft) = w (at_origin + per_metre x)
+/// [m/kg, m/kg/m].
 struct MarkEffect {
   double at_origin = 0.0;
   double per_metre = 0.0;
