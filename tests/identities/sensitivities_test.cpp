@@ -1,0 +1,149 @@
+// What the report says of small changes is what happens when the change is made and the boat solved again.
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <glm/geometric.hpp>
+
+#include "support/law_cases.hpp"
+#include "support/models.hpp"
+
+using namespace pondtrim;
+using namespace pondtrim::test;
+
+namespace {
+
+// A millionth of the weight each way: the solver's residual of some 1e-12 leaves 1e-6 of the answer, and the
+// curvature of a boat about to stand on her nose (brindle at 85 % fill) less than a thousandth.
+constexpr double kSmall = 1e-6, kDifference = 1e-3;
+
+// Afloat within the reach of its rulers, waterplane and all; heeled boats answer with heel too.
+bool readable(const LawCase& c) {
+  return c.report.rest.outcome != Outcome::Sinks && c.report.bow_effect.has_value() &&
+         c.report.waterplane_area > 0.002;
+}
+
+Report with(const LawCase& c, double mass, const Vec3& position) {
+  return reportOf(withWeight(*c.model, mass, position), c.condition);
+}
+
+// A weight on the centreline at the height of the water there, where its height does not matter.
+Vec3 atWater(const LawCase& c, double x) {
+  const Plane& p = c.report.rest.plane;
+  return {x, 0.0, (p.level - p.up.x * x) / p.up.z};
+}
+
+}  // namespace
+
+TEST_SUITE("laws of small changes") {
+  TEST_CASE("the effect of 10 g at any place on each mark is what re-solved boats show") {
+    int checked = 0;
+    for (const LawCase& c : lawCases()) {
+      if (!readable(c)) continue;
+      CAPTURE(c.name);
+      for (double x : {0.1, 0.5, 0.85}) {
+        CAPTURE(x);
+        const double w = kSmall * c.report.total_mass, place = x * c.model->length;
+        const Report more = with(c, w, atWater(c, place)), less = with(c, -w, atWater(c, place));
+        const auto compare = [&](const MarkEffect& effect, double hi, double lo) {
+          const double fd = (hi - lo) / (2 * w), got = effect.at_origin + effect.per_metre * place;
+          const double size = std::abs(effect.at_origin) + std::abs(effect.per_metre) * c.model->length;
+          CHECK(std::abs(fd - got) < kDifference * size);
+        };
+        compare(*c.report.bow_effect, more.bow->draft, less.bow->draft);
+        compare(*c.report.stern_effect, more.stern->draft, less.stern->draft);
+        ++checked;
+      }
+    }
+    CHECK(checked >= 30);
+  }
+
+  TEST_CASE("reciprocity: a weight at the bow does to the stern what one at the stern does to the bow") {
+    int checked = 0;
+    for (const LawCase& c : lawCases()) {
+      if (!readable(c)) continue;
+      CAPTURE(c.name);
+      const Marks& m = c.boat->marks;
+      const MarkEffect& bow = *c.report.bow_effect;
+      const MarkEffect& stern = *c.report.stern_effect;
+      const double size = std::abs(bow.at_origin + bow.per_metre * m.bow_x);
+      const double a = stern.at_origin + stern.per_metre * m.bow_x,
+                   b = bow.at_origin + bow.per_metre * m.stern_x;
+      CHECK(std::abs(a - b) < 1e-9 * size);
+      ++checked;
+    }
+    CHECK(checked >= 10);
+  }
+
+  TEST_CASE("a weight over the centre of flotation sinks her evenly by the grams per millimetre") {
+    int checked = 0;
+    for (const LawCase& c : lawCases()) {
+      if (!readable(c)) continue;
+      CAPTURE(c.name);
+      const Report& r = c.report;
+      const double w = kSmall * r.total_mass, x = r.lcf.value();
+      const Report more = with(c, w, atWater(c, x)), less = with(c, -w, atWater(c, x));
+      const auto depth = [&](const Report& s) {
+        return s.rest.plane.level - glm::dot(s.rest.plane.up, atWater(c, x));
+      };
+      CHECK((depth(more) - depth(less)) / (2 * w) ==
+            doctest::Approx(1 / r.mass_per_immersion).epsilon(kDifference));
+      CHECK(r.mass_per_immersion == doctest::Approx(r.rest.density * r.waterplane_area).epsilon(1e-12));
+      CHECK(more.displaced_volume > r.displaced_volume);
+      CHECK(less.displaced_volume < r.displaced_volume);
+      ++checked;
+    }
+    CHECK(checked >= 10);
+  }
+
+  TEST_CASE("a weight shifted forward trims her by its moment over the moment to change trim") {
+    int checked = 0;
+    for (const LawCase& c : lawCases()) {
+      if (!readable(c) || std::abs(c.report.rest.attitude.heel) > 1e-4) continue;
+      CAPTURE(c.name);
+      const Report& r = c.report;
+      const double w = kSmall * r.total_mass, d = 0.1 * c.model->length;
+      const auto shiftedBy = [&](double distance) {
+        Model m = *c.model;
+        const Vec3 from = atWater(c, r.lcf.value());
+        // Along the water's surface, so that no height changes.
+        const Vec3 along = glm::normalize(Vec3{r.rest.plane.up.z, 0, -r.rest.plane.up.x});
+        m.weights.push_back({{}, -w, from});
+        m.weights.push_back({{}, w, from + along * distance});
+        sumUp(m);
+        return reportOf(m, c.condition).rest.attitude.trim;
+      };
+      const double fd = (shiftedBy(d) - shiftedBy(-d)) / (2 * d * w * kGravity);
+      CHECK(fd == doctest::Approx(-1 / r.moment_to_change_trim).epsilon(kDifference));
+      ++checked;
+    }
+    CHECK(checked >= 10);
+  }
+
+  TEST_CASE("more weight always means more draft, until she sinks by just what is too much") {
+    for (const NamedBoat& named : allBoats()) {
+      CAPTURE(named.name);
+      const Model model = buildModel(named.boat).value();
+      const double rho = freshDensity(), spare = rho * model.whole_volume - model.mass;
+      double before = -1.0;
+      int floated = 0, sank = 0;
+      for (double share : {-0.3, 0.0, 0.2, 0.5, 0.8, 0.95, 0.999, 1.001, 1.05, 1.5}) {
+        CAPTURE(share);
+        // Low in the boat, so that she stays upright.
+        const Model m = withWeight(model, share * spare, {model.centre_of_gravity.x, 0, 0.0});
+        const Equilibrium e = rest(m);
+        CHECK((e.outcome == Outcome::Sinks) == (share > 1.0));
+        if (share < 1.0) {
+          CHECK(e.cut.volume > before);
+          before = e.cut.volume;
+          CHECK(e.missing_buoyancy == 0.0);
+          ++floated;
+        } else {
+          CHECK(e.missing_buoyancy == doctest::Approx((share - 1.0) * spare).epsilon(1e-9));
+          ++sank;
+        }
+      }
+      CHECK(floated == 7);
+      CHECK(sank == 3);
+    }
+  }
+}
