@@ -25,6 +25,8 @@ bool selectionExists(const Selection& selection, const Boat& boat) {
       return selection.index < boat.cylinders.size();
     case Owner::Part:
       return selection.index < boat.parts.size();
+    case Owner::Correction:
+      return false;  // nothing to point at
   }
   return false;
 }
