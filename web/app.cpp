@@ -165,11 +165,7 @@ void App::key(std::string_view text) {
 
 void App::openFile(std::string_view name, std::string_view text) {
   auto document = file::readBoatFile(text);
-  if (!document) {
-    Error error = document.error();
-    error.message = std::string(name) + " was not opened: " + error.message;
-    return session_.refuse(error);
-  }
+  if (!document) return session_.refuseFile(name, document.error());
   if (session_.open(std::move(*document)) && !session_.notice())
     session_.say("Opened " + std::string(name) + ".");
 }
@@ -256,6 +252,18 @@ void App::tapPicture(glm::vec2 at) {
 // ---- Frames
 // -------------------------------------------------------------------------------------------------
 
+/// The controls over the picture, as last drawn.
+std::vector<Obstacle> App::obstacles() const {
+  std::vector<Obstacle> found;
+  const Rect& p = screen_.layout.picture;
+  const float r = screen_.ui.ratio;
+  for (const Control& c : screen_.ui.controls)
+    if (p.contains({c.seen.x, c.seen.y}))
+      found.push_back({{(c.seen.x - p.left) * r, (c.seen.y - p.top) * r},
+                       {(c.seen.z - p.left) * r, (c.seen.w - p.top) * r}});
+  return found;
+}
+
 void App::drawWidgets(double time) {
   ImGuiIO& io = ImGui::GetIO();
   const float r = screen_.ui.ratio;
@@ -269,7 +277,8 @@ void App::drawWidgets(double time) {
     const ImVec2 extent = ImGui::CalcTextSize(text.c_str());
     return glm::vec2(extent.x, extent.y);
   };
-  if (size.width > 1) screen_.scene = makeScene(session_, {screen_.camera, size, screen_.names, measure});
+  if (size.width > 1)
+    screen_.scene = makeScene(session_, {screen_.camera, size, screen_.names, obstacles(), measure});
   drawScreen(session_, screen_);
 }
 

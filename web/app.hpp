@@ -46,6 +46,7 @@ class App final : private PointerSink {
   void key(std::string_view words);
   void openFile(std::string_view name, std::string_view text);
   void drawWidgets(double time);
+  [[nodiscard]] std::vector<Obstacle> obstacles() const;
   void glide(double passed);
   void keepIfChanged();
   [[nodiscard]] std::string stateJson() const;

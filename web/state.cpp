@@ -44,12 +44,17 @@ std::string reportJson(const Report& r) {
          ",\"missing_buoyancy_g\":" + number(r.rest.missing_buoyancy * 1000) + "}";
 }
 
+std::string rectJson(const ImVec4& r) {
+  char text[96];
+  std::snprintf(text, sizeof text, "[%.1f,%.1f,%.1f,%.1f]", static_cast<double>(r.x),
+                static_cast<double>(r.y), static_cast<double>(r.z), static_cast<double>(r.w));
+  return text;
+}
+
 std::string controlJson(const Control& c) {
-  char rect[96];
-  std::snprintf(rect, sizeof rect, "[%.1f,%.1f,%.1f,%.1f]", static_cast<double>(c.left),
-                static_cast<double>(c.top), static_cast<double>(c.right), static_cast<double>(c.bottom));
   return "{\"name\":" + quoted(c.name) + ",\"role\":\"" + c.role + "\",\"label\":" + quoted(c.label) +
-         ",\"value\":" + quoted(c.value) + ",\"rect\":" + rect + "}";
+         ",\"value\":" + quoted(c.value) + ",\"whole\":" + rectJson(c.whole) +
+         ",\"rect\":" + rectJson(c.seen) + "}";
 }
 
 }  // namespace

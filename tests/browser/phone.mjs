@@ -93,15 +93,24 @@ export async function pinch(phone, [x, y], from, to) {
   await settle(phone);
 }
 
-/** Scrolls the panel with a finger until the control is in sight. */
+/** Scrolls panel or row with a finger until the control is in sight. */
 export async function reveal(phone, name) {
   for (let i = 0; i < 30; ++i) {
     const found = await control(phone, name);
     if (inSight(found)) return found;
-    const row = name.startsWith('section.');
-    const panel = row ? middle((await state(phone)).controls.find(c => c.name.startsWith('section.') && inSight(c)).rect)
-      : [phone.page.viewportSize().width / 2, 0.72 * phone.page.viewportSize().height];
-    await drag(phone, panel, row ? [panel[0] - 160, panel[1]] : [panel[0], panel[1] - 120]);
+    const all = (await state(phone)).controls;
+    const inRow = name.startsWith('section.');
+    const neighbour = all.find(c => c.name.startsWith(inRow ? 'section.' : 'fill.slider') && inSight(c));
+    const [left, top, right, bottom] = neighbour.rect;
+    if (inRow) {
+      const x = phone.page.viewportSize().width / 2, y = (top + bottom) / 2;
+      const way = found.whole[0] < left ? 150 : -150;
+      await drag(phone, [x, y], [x + way, y]);
+    } else {
+      const x = found.whole[0] + 20, middle = 0.72 * phone.page.viewportSize().height;
+      const way = found.whole[1] < middle ? 130 : -130;
+      await drag(phone, [x, middle], [x, middle + way]);
+    }
   }
   throw new Error(`"${name}" does not come into sight`);
 }

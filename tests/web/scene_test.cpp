@@ -26,7 +26,7 @@ glm::vec2 measured(const std::string& text) { return {9.0f * static_cast<float>(
 SceneChoice phone(Camera::View view = Camera::View::Side) {
   Camera camera;
   camera.view = view;
-  return {camera, {390, 270, 1}, false, measured};
+  return {camera, {390, 270, 1}, false, {}, measured};
 }
 
 /// Volume enclosed by a triangle list.

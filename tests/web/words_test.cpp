@@ -35,6 +35,22 @@ TEST_CASE("a mark is high when the painted line is over the water") {
   CHECK(markWords(std::nullopt, units).number.empty());
 }
 
+TEST_CASE("a field of the file is named as the panels name it") {
+  Boat boat;
+  boat.cylinders.push_back({});
+  boat.cylinders[0].name = "main cylinder";
+  boat.parts.push_back({});
+  boat.parts[0].name = "keel lead";
+  CHECK(fieldWords(boat, "cylinders[0].diameter") == "main cylinder: diameter");
+  CHECK(fieldWords(boat, "cylinders[0].wall_thickness") == "main cylinder: wall thickness");
+  CHECK(fieldWords(boat, "parts[0].shape.size.z") == "keel lead: height");
+  CHECK(fieldWords(boat, "parts[0]") == "keel lead");
+  CHECK(fieldWords(boat, "parts[7].mass") == "mass");
+  CHECK(fieldWords(boat, "marks.bow_x") == "bow mark");
+  CHECK(fieldWords(boat, "tank.fore_end") == "tank fore end");
+  CHECK(fieldWords(boat, "").empty());
+}
+
 TEST_CASE("trim and heel are said with their sides") {
   const UnitSet units = file::kMetricUnits;
   const double degree = kPi / 180;

@@ -83,7 +83,7 @@ void drawFill(Session& session, Screen& screen) {
   const double capacity = session.model().tank_capacity;
   if (capacity <= 0) return paragraph(ui, "No ballast tank in this boat.", theme::kQuietInk);
   double share = session.fillShare();
-  if (button(ui, "fill.empty", "Empty", 70, share <= 0 ? Look::Accent : Look::Plain)) session.setFillShare(0);
+  if (button(ui, "fill.empty", "Empty", 70, share <= 0 ? Look::Accent : Look::Quiet)) session.setFillShare(0);
   ImGui::SameLine();
   const float full_width = 58;
   const float slider_width = ImGui::GetContentRegionAvail().x / ui.ratio - full_width - 8;
@@ -91,12 +91,12 @@ void drawFill(Session& session, Screen& screen) {
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const std::string words = "Tank " + amount;
   const float shown = ImGui::CalcTextSize(words.c_str()).x;
-  ImGui::GetWindowDrawList()->AddText({at.x + (ui.px(slider_width) - shown) / 2, at.y - ui.px(5)},
+  ImGui::GetWindowDrawList()->AddText({at.x + (ui.px(slider_width) - shown) / 2, at.y - ui.px(2)},
                                       theme::kInk, words.c_str());
-  if (slider(ui, "fill.slider", "Water in the tank", share, amount, slider_width, 8))
+  if (slider(ui, "fill.slider", "Water in the tank", share, amount, slider_width, 10))
     session.setFillShare(share);
   ImGui::SameLine();
-  if (button(ui, "fill.full", "Full", full_width, share >= 1 ? Look::Accent : Look::Plain))
+  if (button(ui, "fill.full", "Full", full_width, share >= 1 ? Look::Accent : Look::Quiet))
     session.setFillShare(1);
 }
 

@@ -12,25 +12,28 @@ constexpr ImGuiWindowFlags kOverlay = ImGuiWindowFlags_NoDecoration | ImGuiWindo
 
 ImVec2 vec(glm::vec2 v) { return {v.x, v.y}; }
 
-void drawLabel(const Ui& ui, ImDrawList* draw, const Label& label, glm::vec2 origin) {
-  const ImVec2 low = vec(label.corner + origin), size = vec(label.size);
-  const ImVec2 high(low.x + size.x, low.y + size.y);
+void drawLeader(const Ui& ui, ImDrawList* draw, const Label& label, glm::vec2 origin) {
+  const ImVec2 low = vec(label.corner + origin), high = vec(label.corner + label.size + origin);
   const ImVec2 anchor = vec(label.anchor + origin);
   const bool above = label.corner.y < label.anchor.y;
   const ImVec2 foot(std::clamp(anchor.x, low.x + ui.px(6), high.x - ui.px(6)), above ? high.y : low.y);
   draw->AddLine(foot, anchor, theme::kInk, ui.px(1.2f));
-  draw->AddCircleFilled(anchor, ui.px(3), label.colour);
-  draw->AddCircle(anchor, ui.px(3), theme::kInk, 0, ui.px(1));
-  draw->AddRectFilled(low, high, colour(0xffffff, 235), ui.px(6));
+  draw->AddCircleFilled(anchor, ui.px(3.5f), label.colour);
+  draw->AddCircle(anchor, ui.px(3.5f), theme::kInk, 0, ui.px(1));
+}
+
+void drawPlate(const Ui& ui, ImDrawList* draw, const Label& label, glm::vec2 origin) {
+  const ImVec2 low = vec(label.corner + origin), high = vec(label.corner + label.size + origin);
+  draw->AddRectFilled(low, high, colour(0xffffff, 240), ui.px(6));
   const ImVec2 text = ImGui::CalcTextSize(label.text.c_str());
   draw->AddText({(low.x + high.x - text.x) / 2, (low.y + high.y - text.y) / 2}, theme::kInk,
                 label.text.c_str());
 }
 
-/// A quartered disc for G, a ring for B, each beside the point it stands for, joined to it by a stroke.
-void drawMarker(const Ui& ui, ImDrawList* draw, glm::vec2 at, bool gravity, float aside, float down) {
-  const ImVec2 point = vec(at);
-  const ImVec2 disc(point.x + ui.px(aside), point.y + ui.px(down));
+/// A dark disc for G, a light one for B, each beside the point it stands for, joined to it by a stroke.
+void drawMarker(const Ui& ui, ImDrawList* draw, const Marker& marker, glm::vec2 origin) {
+  const bool gravity = marker.sign == Marker::Sign::Gravity;
+  const ImVec2 point = vec(marker.at + origin), disc = vec(marker.disc + origin);
   const float r = ui.px(11);
   draw->AddLine(point, disc, theme::kInk, ui.px(1.5f));
   draw->AddCircleFilled(point, ui.px(3.5f), gravity ? theme::kInk : theme::kPlate);
@@ -50,17 +53,14 @@ void drawSigns(const Screen& screen) {
   const glm::vec2 origin(ui.px(r.left), ui.px(r.top));
   ImDrawList* draw = ImGui::GetBackgroundDrawList();
   draw->PushClipRect(vec(origin), {origin.x + ui.px(r.width), origin.y + ui.px(r.height)});
-  if (screen.scene.markers.size() == 2) {
-    const Marker &g = screen.scene.markers[0], &b = screen.scene.markers[1];
-    const float lower = g.at.y >= b.at.y ? 1.0f : -1.0f;
-    drawMarker(ui, draw, g.at + origin, true, -22, 30 * lower);
-    drawMarker(ui, draw, b.at + origin, false, 22, -30 * lower);
-  }
-  for (const Label& label : screen.scene.labels) drawLabel(ui, draw, label, origin);
+  for (const Label& label : screen.scene.labels) drawLeader(ui, draw, label, origin);
+  for (const Marker& marker : screen.scene.markers) drawMarker(ui, draw, marker, origin);
+  for (const Label& label : screen.scene.labels) drawPlate(ui, draw, label, origin);
   draw->PopClipRect();
 }
 
-void drawKey(const Session& session, const Ui& ui, ImVec2 at) {
+/// What the colours mean. Named parts carry their colour themselves.
+void drawKey(const Session& session, Ui& ui, ImVec2 at) {
   ImDrawList* draw = ImGui::GetBackgroundDrawList();
   bool present[5] = {};
   for (const Part& part : session.boat().parts) present[static_cast<int>(kindOf(part))] = true;
@@ -70,6 +70,8 @@ void drawKey(const Session& session, const Ui& ui, ImVec2 at) {
     if (present[i])
       width += chip + ui.px(5) + ImGui::CalcTextSize(kindWord(static_cast<Kind>(i))).x + ui.px(10);
   draw->AddRectFilled({at.x, at.y - height}, {at.x + width, at.y}, colour(0xffffff, 225), ui.px(6));
+  const ImVec4 where(at.x / ui.ratio, (at.y - height) / ui.ratio, (at.x + width) / ui.ratio, at.y / ui.ratio);
+  ui.controls.push_back({"key", "status", "Colours", "", where, where});
   float x = at.x + pad;
   for (int i = 0; i < 5; ++i) {
     if (!present[i]) continue;
@@ -142,7 +144,7 @@ void drawPictureOverlay(Session& session, Screen& screen) {
   Ui& ui = screen.ui;
   drawSigns(screen);
   const float foot = r.top + r.height - 6 - theme::kTouch - 6;
-  drawKey(session, ui, {ui.px(r.left + screen.window.inset_left + 8), ui.px(foot)});
+  if (!screen.names) drawKey(session, ui, {ui.px(r.left + screen.window.inset_left + 8), ui.px(foot)});
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(6), ui.px(6)));
   ImGui::PushStyleVar(ImGuiStyleVar_WindowMinSize, ImVec2(1, 1));

@@ -6,7 +6,7 @@
 namespace pondtrim {
 namespace {
 
-constexpr float kMarksHeight = 68, kFillHeight = 58, kSectionsHeight = 58;  // CSS px
+constexpr float kMarksHeight = 68, kFillHeight = 64, kSectionsHeight = 58;  // CSS px
 
 struct SectionName {
   Section section;
@@ -127,7 +127,7 @@ void drawSections(Screen& screen) {
     const bool here = s.section == screen.section;
     if (i > 0 && (!grid || i != 4)) ImGui::SameLine();
     if (button(ui, std::string("section.") + s.id, s.label, grid ? width : 0,
-               here ? Look::Accent : Look::Plain)) {
+               here ? Look::Accent : Look::Quiet)) {
       screen.section = s.section;
       screen.pad.close();
       ImGui::SetScrollHereX(0.5f);
@@ -143,7 +143,7 @@ void drawNotice(Session& session, Screen& screen) {
   Ui& ui = screen.ui;
   const bool refused = notice->kind == Notice::Kind::Refused;
   const float width = ImGui::GetContentRegionAvail().x, pad = ui.px(10), ok = ui.px(58);
-  const std::string text = refused ? "Not changed. " + notice->text : notice->text;
+  const std::string text = notice->text;
   const float text_width = width - ok - 3 * pad;
   const float text_height = ImGui::CalcTextSize(text.c_str(), nullptr, false, text_width).y;
   const float height = std::max(text_height, ui.px(theme::kTouch)) + 2 * pad;
@@ -180,6 +180,7 @@ void drawScreen(Session& session, Screen& screen) {
   ImGui::End();
   ImGui::PopStyleVar();
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(10), ui.px(6)));
+  ImGui::PushStyleColor(ImGuiCol_WindowBg, theme::kDock);
   if (l.two_columns || !screen.pad.isOpen()) {
     beginPart(ui, "fill", l.fill, kStill);
     drawFill(session, screen);
@@ -191,6 +192,7 @@ void drawScreen(Session& session, Screen& screen) {
     drawSections(screen);
     ImGui::End();
   }
+  ImGui::PopStyleColor();
   ImGui::PopStyleVar();
   drawPanelWindow(session, screen);
 }

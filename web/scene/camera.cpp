@@ -40,7 +40,7 @@ float scaleOf(const Camera& camera, const PictureSize& size, const glm::vec3& bo
       break;
   }
   const float c = std::abs(std::cos(camera.yaw)), s = std::abs(std::sin(camera.yaw));
-  const float wide = boat.x * c + boat.y * s;
+  const float wide = 1.02f * boat.x * c + 0.44f * boat.x * s;  // of the pond's block, see scene.cpp
   const float tall = (boat.x * s + boat.y * c) * std::abs(std::sin(camera.pitch)) + around_height;
   return std::min(size.width / (1.12f * std::max(wide, 0.5f * boat.x)), usable_height / tall);
 }
@@ -100,7 +100,8 @@ Projection project(const Camera& camera, const PictureSize& size, const Plane& p
   const glm::vec2 half = 0.5f * glm::vec2(size.width, size.height) / p.px_per_m;
   const glm::vec2 whole = half * camera.zoom;  // what is seen before zooming
   const glm::vec3 middle(p.boat_to_world * glm::vec4(0.5f * boat.x, 0, 0.5f * boat.z, 1));
-  float up = camera.view == Camera::View::Around ? 0.4f * glm::dot(middle, axes.up) : -0.12f * whole.y;
+  float up = camera.view == Camera::View::Around ? 0.5f * glm::dot(middle, axes.up) - 0.14f * whole.y
+                                                 : -0.12f * whole.y;
   up = std::clamp(up, std::min(extent.high.y - 0.95f * whole.y, extent.low.y + 0.95f * whole.y),
                   std::max(extent.high.y - 0.95f * whole.y, extent.low.y + 0.95f * whole.y));
   const glm::vec2 at = glm::vec2(0.5f * (extent.low.x + extent.high.x), up) - camera.pan;

@@ -18,6 +18,11 @@ struct Label {
   glm::vec2 size{0.0f};    ///< of its plate, set by placeLabels
 };
 
+/// A part of the picture that labels keep clear of [device px].
+struct Obstacle {
+  glm::vec2 low{0.0f}, high{0.0f};
+};
+
 /// Width and height of a text [device px].
 using MeasureText = std::function<glm::vec2(const std::string&)>;
 
@@ -25,6 +30,7 @@ using MeasureText = std::function<glm::vec2(const std::string&)>;
 /// other label, inside the picture. A label that finds no room is dropped; earlier ones have the first
 /// choice.
 [[nodiscard]] std::vector<Label> placeLabels(std::vector<Label> labels, glm::vec2 picture, float gap,
+                                             const std::vector<Obstacle>& obstacles,
                                              const MeasureText& measure);
 
 }  // namespace pondtrim

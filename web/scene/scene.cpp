@@ -15,6 +15,7 @@ namespace {
 constexpr Colour kWaterline = colour(0x06407a);
 constexpr Colour kGhostLine = colour(0x5a6b76);
 constexpr Colour kPaintedLine = colour(0xc1121f);
+constexpr float kDiscRadius = 12;  // of G and B [CSS px]
 constexpr Colour kMarkLine = colour(0xffffff);
 constexpr Colour kTankWater = colour(0x2f7fc1);
 constexpr Colour kTankSurface = colour(0x8cc6f0);
@@ -42,13 +43,15 @@ void addMarkStroke(std::vector<Line>& out, const Model& model, double x) {
   }
 }
 
-std::vector<Line> linesOf(const Session& session) {
+std::vector<Line> linesOf(const Session& session, Camera::View view) {
   std::vector<Line> lines;
   const Model& model = session.model();
   const Plane water = session.atFill().rest.plane;
   addCrossing(lines, model, {{0, 0, 1}, model.marks.line_height}, {{}, {}, kPaintedLine, 2.5f, 0});
-  addMarkStroke(lines, model, model.marks.bow_x);
-  addMarkStroke(lines, model, model.marks.stern_x);
+  if (view != Camera::View::End) {  // end on, the strokes would only look like scratches
+    addMarkStroke(lines, model, model.marks.bow_x);
+    addMarkStroke(lines, model, model.marks.stern_x);
+  }
   if (session.before()) addCrossing(lines, model, session.before()->rest.plane, {{}, {}, kGhostLine, 2, 5});
   addCrossing(lines, model, water, {{}, {}, kWaterline, 2.5f, 0});
   return lines;
@@ -95,9 +98,8 @@ Pond pondOf(const Projection& p, const Camera& camera, const Vec3& size) {
   if (camera.view != Camera::View::Around)  // beyond the picture's edges
     return {{middle.x - reach, middle.y - 0.6f * float(size.x), -reach},
             {middle.x + reach, middle.y + 0.6f * float(size.x), 0}};
-  const float wide = 0.36f * float(size.x);
-  return {{middle.x - 0.64f * float(size.x), middle.y - wide, -1.7f * float(size.z)},
-          {middle.x + 0.64f * float(size.x), middle.y + wide, 0}};
+  const float wide = 0.24f * float(size.x), half = 0.56f * float(size.x);
+  return {{middle.x - half, middle.y - wide, -1.5f * float(size.z)}, {middle.x + half, middle.y + wide, 0}};
 }
 
 std::string markText(const char* where, const std::optional<MarkReading>& mark, const UnitSet& units) {
@@ -123,15 +125,34 @@ void addMarkLabels(std::vector<Label>& out, const Session& session, const Projec
   add("Bow", marks.bow_x, now.bow);
 }
 
+/// How much a part matters to the trim: the larger of its weight and of the water it displaces [kg].
+std::vector<double> weightOfParts(const Session& session) {
+  std::vector<double> matter(session.boat().parts.size(), 0.0);
+  for (const Weight& w : session.model().weights)
+    if (w.source.owner == Owner::Part) matter[w.source.index] = std::max(matter[w.source.index], w.mass);
+  const double density = session.empty().rest.density;
+  for (const Displacer& d : session.model().displacers)
+    if (d.source.owner == Owner::Part)
+      matter[d.source.index] = std::max(matter[d.source.index], d.whole.volume * density);
+  return matter;
+}
+
+/// The selected part's name, and all others if wanted, those that matter most first.
 void addPartNames(std::vector<Label>& out, const Session& session, const Projection& p, bool all) {
   const Boat& boat = session.boat();
+  std::vector<double> matter = weightOfParts(session);
+  std::vector<std::size_t> order;
   for (std::size_t i = 0; i < boat.parts.size(); ++i) {
     const bool chosen = session.selection() == Selection{Owner::Part, i};
-    if (!all && !chosen) continue;
+    if (chosen) matter[i] = 1e9;
+    if (all || chosen) order.push_back(i);
+  }
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return matter[a] > matter[b]; });
+  for (const std::size_t i : order) {
     const Part& part = boat.parts[i];
     const bool above = part.position.z > 0.5 * boat.marks.deck_height;
-    Label label{part.name, p.boatToPicture(part.position), above, colour(kindRgb(kindOf(part))), {}, {}};
-    chosen ? static_cast<void>(out.insert(out.begin(), label)) : out.push_back(label);
+    out.push_back({part.name, p.boatToPicture(part.position), above, colour(kindRgb(kindOf(part))), {}, {}});
   }
 }
 
@@ -176,6 +197,13 @@ std::optional<Selection> partAt(const Boat& boat, const Projection& p, glm::vec2
   return nearest;
 }
 
+std::vector<Marker> markersOf(const Report& now, const Projection& p) {
+  const glm::vec2 g = p.boatToPicture(now.centre_of_gravity), b = p.boatToPicture(now.centre_of_buoyancy);
+  const float way = g.y >= b.y ? 1.0f : -1.0f, r = p.size.ratio;
+  return {{Marker::Sign::Gravity, g, g + glm::vec2(-22, 30 * way) * r},
+          {Marker::Sign::Buoyancy, b, b + glm::vec2(22, -30 * way) * r}};
+}
+
 Scene makeScene(const Session& session, const SceneChoice& choice) {
   Scene scene;
   const Report& now = session.atFill();
@@ -183,15 +211,17 @@ Scene makeScene(const Session& session, const SceneChoice& choice) {
   scene.projection = project(choice.camera, choice.size, shownWater(session, size), size);
   const Projection& p = scene.projection;
   scene.tank_water = tankWaterOf(session);
-  scene.lines = linesOf(session);
+  scene.lines = linesOf(session, choice.camera.view);
   scene.pond = pondOf(p, choice.camera, size);
-  scene.markers = {{Marker::Sign::Gravity, p.boatToPicture(now.centre_of_gravity)},
-                   {Marker::Sign::Buoyancy, p.boatToPicture(now.centre_of_buoyancy)}};
+  scene.markers = markersOf(now, p);
   std::vector<Label> labels;
   if (choice.camera.view == Camera::View::Side && !choice.names) addMarkLabels(labels, session, p);
   addPartNames(labels, session, p, choice.names);
+  std::vector<Obstacle> obstacles = choice.obstacles;
+  const glm::vec2 disc(kDiscRadius * choice.size.ratio);
+  for (const Marker& m : scene.markers) obstacles.push_back({m.disc - disc, m.disc + disc});
   scene.labels = placeLabels(std::move(labels), {choice.size.width, choice.size.height},
-                             4 * choice.size.ratio, choice.measure);
+                             4 * choice.size.ratio, obstacles, choice.measure);
   return scene;
 }
 

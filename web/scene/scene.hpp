@@ -28,7 +28,8 @@ struct Pond {
 struct Marker {
   enum class Sign { Gravity, Buoyancy };
   Sign sign = Sign::Gravity;
-  glm::vec2 at{0.0f};  ///< picture, device px
+  glm::vec2 at{0.0f};    ///< picture, device px
+  glm::vec2 disc{0.0f};  ///< middle of its letter's disc, beside it
 };
 
 struct Scene {
@@ -43,8 +44,9 @@ struct Scene {
 struct SceneChoice {
   Camera camera;
   PictureSize size;
-  bool names = false;   ///< label every part
-  MeasureText measure;  ///< of a label's text [device px]
+  bool names = false;               ///< label every part
+  std::vector<Obstacle> obstacles;  ///< what lies over the picture
+  MeasureText measure;              ///< of a label's text [device px]
 };
 
 [[nodiscard]] Scene makeScene(const Session& session, const SceneChoice& choice);

@@ -4,6 +4,8 @@
 #include <pondtrim/file/error_terms.hpp>
 #include <utility>
 
+#include "session/words.hpp"
+
 namespace pondtrim {
 namespace {
 
@@ -80,10 +82,10 @@ void Session::setFillShare(double share) {
 Result<void> Session::edit(Boat changed, std::uint64_t gesture) {
   if (changed == boat()) return {};
   file::BoatDocument document = now_->document;
-  document.boat = std::move(changed);
+  document.boat = changed;
   auto solved = solveBoat(std::move(document), &now_->model);
   if (!solved) {
-    refuse(solved.error());
+    refuse(solved.error(), &changed);
     return fail(solved.error());
   }
   notice_.reset();
@@ -134,9 +136,19 @@ void Session::redo() {
   show(std::move(forth), past_.back());
 }
 
-void Session::refuse(const Error& error) {
+void Session::refuse(const Error& error, const Boat* about) {
   const Error told = file::inUnits(error, units());
-  notice_ = Notice{Notice::Kind::Refused, told.message, error.field};
+  std::string text = told.message;
+  for (const std::string& path : {told.field, told.other_field}) {
+    const std::size_t at = path.empty() ? std::string::npos : text.find(path);
+    if (at != std::string::npos)
+      text.replace(at, path.size(), fieldWords(about != nullptr ? *about : boat(), path));
+  }
+  notice_ = Notice{Notice::Kind::Refused, text, error.field};
+}
+
+void Session::refuseFile(std::string_view name, const Error& error) {
+  notice_ = Notice{Notice::Kind::Refused, std::string(name) + " was not opened: " + error.message, {}};
 }
 
 }  // namespace pondtrim

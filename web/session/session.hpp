@@ -8,6 +8,7 @@
 #include <pondtrim/model.hpp>
 #include <pondtrim/report.hpp>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "session/quantities.hpp"
@@ -74,7 +75,10 @@ class Session {
 
   [[nodiscard]] const std::optional<Notice>& notice() const { return notice_; }
   void say(std::string text) { notice_ = Notice{Notice::Kind::Said, std::move(text), {}}; }
-  void refuse(const Error& error);
+  /// `about`: the boat that the error speaks of, if it is not the one in hand.
+  void refuse(const Error& error, const Boat* about = nullptr);
+  /// A file that is no boat; the error is in the file's terms already.
+  void refuseFile(std::string_view name, const Error& error);
   void dismissNotice() { notice_.reset(); }
 
   [[nodiscard]] const std::optional<Selection>& selection() const { return selection_; }

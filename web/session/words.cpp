@@ -1,6 +1,8 @@
 #include "session/words.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <cstdlib>
 
 namespace pondtrim {
 namespace {
@@ -28,10 +30,17 @@ std::string massText(double si, const UnitSet& units) {
   return valueText(si, Quantity::Mass, units, units.mass.power_of_ten != 0 ? 0 : 1);
 }
 
+/// Too far over for the marks to be read.
+std::string liesOverPhrase(const Attitude& attitude, const UnitSet& units) {
+  if (std::abs(attitude.trim) >= std::abs(attitude.heel))
+    return "Stands on end, " + trimWords(attitude.trim, units);
+  return "Lies over, " + heelWords(attitude.heel, units);
+}
+
 std::string surfacedPhrase(const Report& report, const UnitSet& units) {
   if (report.rest.outcome == Outcome::Sinks)
     return "Sinks even with the tank empty: " + massText(report.rest.missing_buoyancy, units) + " too heavy";
-  if (!report.bow || !report.stern) return "Lies over, " + heelWords(report.rest.attitude.heel, units);
+  if (!report.bow || !report.stern) return liesOverPhrase(report.rest.attitude, units);
   std::string phrase = "Floats ";
   if (onLine(report.bow) && onLine(report.stern))
     phrase += "on her line";
@@ -50,6 +59,38 @@ std::string divedPhrase(const Report& report, const UnitSet& units) {
 }
 
 }  // namespace
+
+std::string fieldWords(const Boat& boat, std::string_view path) {
+  std::string owner;
+  const auto named = [&](std::string_view list, const auto& items) {
+    if (path.substr(0, list.size()) != list || path.size() <= list.size() || path[list.size()] != '[') return;
+    const std::size_t close = std::min(path.find(']'), path.size() - 1);
+    const std::size_t index = std::strtoul(std::string(path.substr(list.size() + 1)).c_str(), nullptr, 10);
+    if (index < items.size()) owner = items[index].name;
+    path.remove_prefix(close + 1);
+    if (!path.empty() && path[0] == '.') path.remove_prefix(1);
+  };
+  named("skins", boat.skins);
+  named("cylinders", boat.cylinders);
+  named("parts", boat.parts);
+  std::string words(path);
+  struct Plain {
+    std::string_view field, words;
+  };
+  // What the rows of the panels call them.
+  constexpr Plain kPlain[] = {{"shape.size.x", "length"},      {"shape.size.y", "width"},
+                              {"shape.size.z", "height"},      {"position.x", "place along"},
+                              {"position.y", "place to port"}, {"position.z", "height of place"},
+                              {"marks.bow_x", "bow mark"},     {"marks.stern_x", "stern mark"}};
+  for (const Plain& plain : kPlain)
+    if (words == plain.field) words = plain.words;
+  for (const std::string_view prefix : {"form.", "shape.", "marks.", "aims.", "water."})
+    if (words.compare(0, prefix.size(), prefix) == 0) words.erase(0, prefix.size());
+  std::replace(words.begin(), words.end(), '_', ' ');
+  std::replace(words.begin(), words.end(), '.', ' ');
+  if (owner.empty()) return words;
+  return words.empty() ? owner : owner + ": " + words;
+}
 
 MarkWords markWords(const std::optional<MarkReading>& mark, const UnitSet& units) {
   if (!mark) return {"", "no reading", 0};

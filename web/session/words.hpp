@@ -1,6 +1,7 @@
 #pragma once
 // How the boat lies, in a builder's words. No physics: reads reports, writes text.
 #include <string>
+#include <string_view>
 
 #include "session/session.hpp"
 
@@ -22,7 +23,10 @@ struct MarkWords {
 [[nodiscard]] std::string trimWords(double trim_angle, const UnitSet& units);
 [[nodiscard]] std::string heelWords(double heel_angle, const UnitSet& units);
 
-/// "light" colour-free judgement of the third number: sail out, or what is missing.
+/// "main cylinder: diameter" for "cylinders[0].diameter": a field path of core's errors, as people say it.
+[[nodiscard]] std::string fieldWords(const Boat& boat, std::string_view path);
+
+/// The third number: sail out, or what is missing.
 struct SailWords {
   std::string number, unit, word;
 };

@@ -9,6 +9,7 @@ namespace pondtrim::theme {
 constexpr Colour kInk = colour(0x10222e);
 constexpr Colour kQuietInk = colour(0x33454f);  // 9:1 on kPaper
 constexpr Colour kPaper = colour(0xf4f7f9);
+constexpr Colour kDock = colour(0xe3ebf0);
 constexpr Colour kPlate = colour(0xffffff);
 constexpr Colour kKey = colour(0xdde6ec);
 constexpr Colour kKeyDown = colour(0xbccdd8);

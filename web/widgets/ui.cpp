@@ -30,7 +30,8 @@ void centredText(const std::string& text, ImVec2 low, ImVec2 high, Colour ink) {
   ImDrawList* draw = ImGui::GetWindowDrawList();
   const ImVec2 whole = ImGui::CalcTextSize(text.c_str());
   if (whole.x <= width) {
-    draw->AddText({(low.x + high.x - whole.x) / 2, (low.y + high.y - whole.y) / 2}, ink, text.c_str());
+    draw->AddText({(low.x + high.x - whole.x) / 2, (low.y + high.y - whole.y) / 2}, ImGui::GetColorU32(ink),
+                  text.c_str());
     return;
   }
   const char* end = text.c_str() + text.size();
@@ -73,12 +74,14 @@ void chevron(ImVec2 centre, float r, bool open) {
 
 void Ui::record(const std::string& name, const char* role, const std::string& label,
                 const std::string& value) {
-  const ImRect clip = ImGui::GetCurrentWindow()->ClipRect;
-  ImRect seen(ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
-  seen.ClipWith(clip);
+  const ImRect whole(ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
+  ImRect seen = whole;
+  seen.ClipWith(ImGui::GetCurrentWindow()->ClipRect);
   if (seen.GetWidth() <= 0 || seen.GetHeight() <= 0) seen = ImRect();
-  controls.push_back({name, role, label, value, seen.Min.x / ratio, seen.Min.y / ratio, seen.Max.x / ratio,
-                      seen.Max.y / ratio});
+  const auto css = [this](const ImRect& r) {
+    return ImVec4(r.Min.x / ratio, r.Min.y / ratio, r.Max.x / ratio, r.Max.y / ratio);
+  };
+  controls.push_back({name, role, label, value, css(whole), css(seen)});
 }
 
 bool button(Ui& ui, const std::string& name, const std::string& label, float width_css, Look look,
@@ -90,7 +93,8 @@ bool button(Ui& ui, const std::string& name, const std::string& label, float wid
   const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
   const LookColours colours = coloursOf(look);
   ImDrawList* draw = ImGui::GetWindowDrawList();
-  draw->AddRectFilled(low, high, ImGui::IsItemActive() ? colours.down : colours.ground, ui.px(10));
+  draw->AddRectFilled(low, high, ImGui::GetColorU32(ImGui::IsItemActive() ? colours.down : colours.ground),
+                      ui.px(10));
   if (look == Look::Quiet) draw->AddRect(low, high, theme::kTrack, ui.px(10), 0, ui.px(1));
   const float inset = width_css > 0 ? ui.px(3) : 0;
   centredText(label, {low.x + inset, low.y}, {high.x - inset, high.y}, colours.ink);
@@ -199,6 +203,7 @@ NumberRowAnswer numberRow(Ui& ui, const NumberRow& row) {
     ImGui::PopButtonRepeat();
   }
   if (row.share != nullptr) {
+    ImGui::SetCursorPosY(ImGui::GetCursorPosY() - ui.px(6));  // the track's own air is enough
     double share = *row.share;
     if (slider(ui, row.name + ".slider", row.label, share, row.value)) {
       answer.what = NumberRowAnswer::What::Slide;

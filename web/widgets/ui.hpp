@@ -14,7 +14,8 @@ struct Control {
   const char* role;  ///< "button", "slider", "text", "status"
   std::string label;
   std::string value;
-  float left, top, right, bottom;  ///< [CSS px], the part in sight
+  ImVec4 whole;  ///< left, top, right, bottom [CSS px]
+  ImVec4 seen;   ///< the part of it in sight; all 0: none
 };
 
 struct Ui {

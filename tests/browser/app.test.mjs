@@ -1,0 +1,235 @@
+// The real page in Chromium at phone size, worked by touch.
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { after, before, test } from 'node:test';
+import * as hand from './phone.mjs';
+
+let browser;
+before(async () => { browser = await hand.startBrowser(); });
+after(async () => { await browser.close(); });
+
+/** A test on a fresh phone, which must end without one error on the console. */
+const onPhone = (name, options, job) => test(name, async () => {
+  const phone = await hand.openPhone(browser, options);
+  try {
+    await job(phone);
+    assert.deepEqual(phone.errors, []);
+  } finally {
+    await phone.context.close();
+  }
+});
+
+const byName = async (phone, pattern) => {
+  const found = (await hand.state(phone)).controls.find(c => pattern.test(c.name));
+  assert.ok(found, `a control like ${pattern}`);
+  return found.name;
+};
+
+onPhone('the page loads, draws, and asks no other place for anything', {}, async phone => {
+  const s = await hand.state(phone);
+  assert.match(s.sentence, /^Floats /);
+  assert.ok(Number.isFinite(s.empty.bow.draft_mm));
+  assert.deepEqual([...phone.origins], [new URL(phone.url).origin]);
+  // Something is in the picture: it is not all of one colour.
+  const shot = (await phone.page.screenshot()).toString('base64');
+  const colours = await phone.page.evaluate(async png => {
+    const image = await createImageBitmap(await (await fetch('data:image/png;base64,' + png)).blob());
+    const copy = new OffscreenCanvas(image.width, image.height).getContext('2d');
+    copy.drawImage(image, 0, 0);
+    const data = copy.getImageData(0, 0, image.width, image.height).data, seen = new Set();
+    for (let i = 0; i < data.length; i += 4 * 97) seen.add((data[i] << 16) | (data[i + 1] << 8) | data[i + 2]);
+    return seen.size;
+  }, shot);
+  assert.ok(colours > 30, `${colours} colours`);
+});
+
+onPhone('every control is large enough for a thumb and covers no other', {}, async phone => {
+  for (const section of ['foam-lead', 'weights', 'cylinder', 'tank', 'hull', 'water', 'numbers', 'boat']) {
+    await hand.tap(phone, `section.${section}`);
+    const { controls } = await hand.state(phone);
+    const touchable = controls.filter(c => ['button', 'slider'].includes(c.role));
+    assert.ok(touchable.length > 10);
+    for (const { name, whole: [l, t, r, b] } of touchable)
+      assert.ok(r - l >= 44 && b - t >= 44, `${name} is ${r - l} x ${b - t} CSS px`);
+    const seen = touchable.filter(({ rect: [l, t, r, b] }) => r > l && b > t);
+    for (const a of seen) for (const o of seen) {
+      if (a === o) continue;
+      const [al, at, ar, ab] = a.rect, [ol, ot, or, ob] = o.rect;
+      const wide = Math.min(ar, or) - Math.max(al, ol), tall = Math.min(ab, ob) - Math.max(at, ot);
+      assert.ok(wide < 1 || tall < 8, `${a.name} lies over ${o.name}`);
+    }
+  }
+});
+
+onPhone('a finger on the battery slider moves the waterline, and undo brings it back', {}, async phone => {
+  const first = await hand.state(phone);
+  await hand.tap(phone, 'section.weights');
+  const row = (await hand.state(phone)).controls.find(c => c.role === 'slider' && c.label === 'battery');
+  assert.ok(row, 'a slider for the battery');
+  await hand.slide(phone, row.name, 0.95, 0.5);
+  const heavy = await hand.state(phone);
+  assert.ok(heavy.empty.total_mass_g > first.empty.total_mass_g + 50);
+  assert.ok(heavy.empty.bow.draft_mm + heavy.empty.stern.draft_mm >
+    first.empty.bow.draft_mm + first.empty.stern.draft_mm + 1);
+  await hand.tap(phone, 'undo');
+  const back = await hand.state(phone);
+  assert.equal(back.empty.bow.draft_mm, first.empty.bow.draft_mm);
+  await hand.tap(phone, 'redo');
+  assert.equal((await hand.state(phone)).empty.bow.draft_mm, heavy.empty.bow.draft_mm);
+});
+
+onPhone('nudging lead by 5 g sinks her by the reported amount', {}, async phone => {
+  const lead = (await hand.state(phone)).controls.find(c => /^parts.*mass\.slider$/.test(c.name)).name.replace('.slider', '');
+  const before = await hand.state(phone);
+  await hand.tap(phone, `${lead}.up`);
+  const after = await hand.state(phone);
+  assert.ok(Math.abs(after.empty.total_mass_g - before.empty.total_mass_g - 5) < 1e-6);
+  assert.ok(after.empty.bow.draft_mm !== before.empty.bow.draft_mm);
+});
+
+onPhone('the tank slider takes her down', {}, async phone => {
+  const first = await hand.state(phone);
+  await hand.slide(phone, 'fill.slider', 1, 0);
+  const full = await hand.state(phone);
+  assert.equal(full.fill_share, 1);
+  assert.ok(full.now.sail_showing_mm < first.now.sail_showing_mm - 20 || full.now.outcome === 'sinks');
+  await hand.tap(phone, 'fill.empty');
+  assert.equal((await hand.state(phone)).now.sail_showing_mm, first.now.sail_showing_mm);
+});
+
+onPhone('a wrong number is refused with a reason, and the boat stays', {}, async phone => {
+  await hand.tap(phone, 'section.cylinder');
+  const before = await hand.state(phone);
+  await hand.typeNumber(phone, 'cylinders[0].diameter', '0');
+  const refused = await hand.state(phone);
+  assert.match(refused.notice, /diameter is 0 mm/);
+  assert.equal(refused.revision, before.revision);
+  await hand.tap(phone, 'pad.cancel');
+  await hand.typeNumber(phone, 'cylinders[0].diameter', '81.5');
+  const after = await hand.state(phone);
+  assert.equal(after.notice, null);
+  assert.match((await hand.control(phone, 'cylinders[0].diameter')).value || (await hand.control(phone, 'cylinders[0].diameter')).label, /81\.5/);
+  assert.ok(after.empty.bow.line_above_water_mm > before.empty.bow.line_above_water_mm - 50);
+  assert.notEqual(after.empty.bow.draft_mm, before.empty.bow.draft_mm);
+});
+
+onPhone('a reload brings the same boat back; a damaged store is set aside', {}, async phone => {
+  const lead = (await hand.state(phone)).controls.find(c => /^parts.*mass\.slider$/.test(c.name)).name.replace('.slider', '');
+  await hand.tap(phone, `${lead}.up`);
+  const edited = await hand.state(phone);
+  await phone.page.reload();
+  await hand.settle(phone);
+  assert.equal((await hand.state(phone)).empty.bow.draft_mm, edited.empty.bow.draft_mm);
+  await phone.page.evaluate(() => localStorage.setItem('pondtrim.boat', '{"pondtrim_boat": 1, '));
+  await phone.page.reload();
+  await hand.settle(phone);
+  const fresh = await hand.state(phone);
+  assert.match(fresh.notice, /set aside/);
+  assert.match(fresh.sentence, /^Floats /);
+  assert.equal(await phone.page.evaluate(() => localStorage.getItem('pondtrim.boat-set-aside')), '{"pondtrim_boat": 1, ');
+});
+
+onPhone('nothing is drawn while nothing changes', {}, async phone => {
+  const before = (await hand.state(phone)).frames;
+  await hand.sleep(3000);
+  assert.equal((await hand.state(phone)).frames, before);
+  await hand.tap(phone, 'fill.full');
+  assert.ok((await hand.state(phone)).frames > before);
+});
+
+onPhone('a lost picture comes back', {}, async phone => {
+  await phone.page.evaluate(() => {
+    const gl = document.getElementById('canvas').getContext('webgl2');
+    globalThis.loseContext = gl.getExtension('WEBGL_lose_context');
+    globalThis.loseContext.loseContext();
+  });
+  await hand.sleep(200);
+  const lost = (await hand.state(phone)).frames;
+  await phone.page.evaluate(() => globalThis.loseContext.restoreContext());
+  await hand.sleep(300);
+  await hand.settle(phone);
+  await hand.tap(phone, 'fill.full');
+  const after = await hand.state(phone);
+  assert.ok(after.frames > lost);
+  assert.equal(after.fill_share, 1);
+  await hand.shoot(phone, 'after-context-loss');
+});
+
+onPhone('pinch zooms the picture, not the page; one finger turns it', {}, async phone => {
+  await hand.tap(phone, 'view.around');
+  const before = await hand.state(phone);
+  await hand.pinch(phone, [195, 140], 80, 160);
+  await hand.drag(phone, [150, 130], [230, 130]);
+  const after = await hand.state(phone);
+  assert.ok(after.zoom > 1.5, `zoom ${after.zoom}`);
+  assert.ok(Math.abs(after.yaw - before.yaw) > 0.3);
+  assert.equal(await phone.page.evaluate('visualViewport.scale'), 1);
+  assert.deepEqual(await phone.page.evaluate('[scrollX, scrollY]'), [0, 0]);
+});
+
+onPhone('a part can be added, moved and taken away by touch', {}, async phone => {
+  await hand.tap(phone, 'add.foam');
+  const opened = await hand.state(phone);
+  const place = await byName(phone, /position\.x$/);
+  await hand.typeNumber(phone, place, '300');
+  await hand.tap(phone, place.replace('position.x', 'remove'));
+  const gone = await hand.state(phone);
+  assert.ok(!gone.controls.some(c => c.name === place));
+  assert.ok(gone.revision > opened.revision);
+});
+
+onPhone('a boat is saved as a file, opened again, and a broken file is refused', {}, async phone => {
+  await hand.tap(phone, 'section.boat');
+  const [download] = await Promise.all([phone.page.waitForEvent('download'), hand.tap(phone, 'file.save')]);
+  assert.match(download.suggestedFilename(), /\.boat\.json$/);
+  const text = readFileSync(await download.path(), 'utf8');
+  const boat = JSON.parse(text);
+  const give = async (name, content) => {
+    const [chooser] = await Promise.all([phone.page.waitForEvent('filechooser'), hand.tap(phone, 'file.open')]);
+    await chooser.setFiles({ name, mimeType: 'application/json', buffer: Buffer.from(content) });
+    await hand.sleep(200);
+    await hand.settle(phone);
+  };
+  boat.name = 'Club boat';
+  await give('club.boat.json', JSON.stringify(boat));
+  assert.equal((await hand.state(phone)).boat, 'Club boat');
+  await give('broken.boat.json', text.slice(0, 200));
+  const refused = await hand.state(phone);
+  assert.match(refused.notice, /broken\.boat\.json was not opened/);
+  assert.equal(refused.boat, 'Club boat');
+});
+
+onPhone('the boat gets a new name through the keyboard of the phone', {}, async phone => {
+  await hand.tap(phone, 'section.boat');
+  await hand.tap(phone, 'name');
+  assert.equal(await phone.page.evaluate('document.activeElement.id'), 'typing');
+  await phone.page.keyboard.type(' two');
+  await hand.settle(phone);
+  await phone.page.keyboard.press('Enter');
+  await hand.settle(phone);
+  assert.match((await hand.state(phone)).boat, / two$/);
+});
+
+test('keyboard and mouse on a desk', async () => {
+  const desk = await hand.openPhone(browser, { size: { width: 1280, height: 800 }, touch: false });
+  const { rect: [l, t, r, b] } = await hand.control(desk, 'fill.full');
+  await desk.page.mouse.click((l + r) / 2, (t + b) / 2);
+  await hand.settle(desk);
+  assert.equal((await hand.state(desk)).fill_share, 1);
+  await hand.shoot(desk, 'desk-1280x800');
+  assert.deepEqual(desk.errors, []);
+  await desk.context.close();
+});
+
+test('pictures of every section, to be looked at', async () => {
+  const phone = await hand.openPhone(browser, { ratio: 3 });
+  await hand.shoot(phone, 'phone-390x844');
+  await hand.tap(phone, 'fill.full');
+  await hand.shoot(phone, 'phone-390x844-dived');
+  await hand.tap(phone, 'view.around');
+  await hand.shoot(phone, 'phone-390x844-around');
+  await phone.context.close();
+  const wide = await hand.openPhone(browser, { size: { width: 844, height: 390 }, ratio: 2 });
+  await hand.shoot(wide, 'phone-844x390');
+  await wide.context.close();
+});
