@@ -1,5 +1,7 @@
 #include "energy.hpp"
 
+#include <cmath>
+
 #include "moments.hpp"
 
 namespace pondtrim {
@@ -31,12 +33,32 @@ State look(const Problem& p, const Vec3& up, double depth) {
     s.cut.volume = p.model->whole_volume;
     s.cut.moment = (p.model->whole_centroid - p.origin) * s.cut.volume;
   }
-  s.tank = *settleTank(*p.model, p.fill, up);  // the fill was checked when the problem was posed
+  // The fill was checked when the problem was posed.
+  s.tank = p.frozen ? *p.frozen : *settleTank(*p.model, p.fill, up);
   const Vec3 tank_moment = (s.tank.moment - p.origin * s.tank.volume) * p.density;
   s.turning = p.mass_moment + tank_moment - s.cut.moment * p.density;
   s.lack = p.afloat ? p.mass - p.density * s.cut.volume : 0.0;
   s.energy = glm::dot(up, s.turning) - depth * s.lack;
   return s;
+}
+
+State settleDepth(const Problem& p, State s) {
+  if (!p.afloat) return s;
+  const double reach = 2 * kReachLimit;
+  double lo = -reach, hi = reach;
+  for (int i = 0; i < 200 && std::abs(s.lack) > 1e-13 * p.mass; ++i) {
+    (s.lack > 0 ? lo : hi) = s.depth;
+    const double area = p.density * s.cut.plane_area;
+    double next = area > 0 ? s.depth + s.lack / area : lo - 1;
+    if (!(next > lo && next < hi)) next = (lo + hi) / 2;
+    if (next == s.depth) break;
+    s = look(p, s.up, next);
+  }
+  return s;
+}
+
+double energyNoise(const Problem& p, const State& s) {
+  return 1e-14 * (p.mass * p.scale + std::abs(s.depth) * p.mass);
 }
 
 Eigen::Vector3d gradient(const Problem& p, const State& s, const Tangent& t) {

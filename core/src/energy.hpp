@@ -12,6 +12,7 @@
 // (u.D) times the identity. E is convex in d, so a rest position is a minimum over d and a stationary point
 // over u; it is kept only when it is a minimum there too.
 #include <Eigen/Dense>
+#include <optional>
 #include <pondtrim/equilibrium.hpp>
 
 #include "tangent.hpp"
@@ -28,6 +29,7 @@ struct Problem {
   Vec3 mass_moment;  ///< boat without tank water, about o
   double scale;      ///< length that makes angles and depths alike [m]
   bool afloat;       ///< else fully under: depth does not matter
+  std::optional<TankWater> frozen;  ///< tank water that cannot move: what she would do without a free surface
 };
 
 /// A point of the search and everything known there.
@@ -46,8 +48,17 @@ Result<Problem> pose(const Model& model, const Condition& condition);
 
 State look(const Problem& p, const Vec3& up, double depth);
 
+/// Depth at which the buoyancy carries the mass, attitude fixed: Newton inside a shrinking bracket.
+State settleDepth(const Problem& p, State s);
+
+/// Energy differences below this are rounding.
+double energyNoise(const Problem& p, const State& s);
+
 /// In (depth / scale, trim, heel): [kg m].
 Eigen::Vector3d gradient(const Problem& p, const State& s, const Tangent& t);
 Eigen::Matrix3d stiffness(const Problem& p, const State& s, const Tangent& t);
+
+/// The rest position that a search from `start` finds: see findEquilibrium (equilibrium.cpp).
+Equilibrium restFrom(const Problem& p, const State& start);
 
 }  // namespace pondtrim

@@ -20,22 +20,6 @@ State stepped(const Problem& p, const State& s, const Tangent& t, const Vector3d
   return look(p, up, s.depth + step(0) * p.scale);
 }
 
-/// Depth at which the buoyancy carries the mass, attitude fixed: Newton inside a shrinking bracket.
-State settleDepth(const Problem& p, State s) {
-  if (!p.afloat) return s;
-  const double reach = 2 * kReachLimit;
-  double lo = -reach, hi = reach;
-  for (int i = 0; i < 200 && std::abs(s.lack) > 1e-13 * p.mass; ++i) {
-    (s.lack > 0 ? lo : hi) = s.depth;
-    const double area = p.density * s.cut.plane_area;
-    double next = area > 0 ? s.depth + s.lack / area : lo - 1;
-    if (!(next > lo && next < hi)) next = (lo + hi) / 2;
-    if (next == s.depth) break;
-    s = look(p, s.up, next);
-  }
-  return s;
-}
-
 double size(const Vector3d& g) { return g.cwiseAbs().maxCoeff(); }
 
 /// Newton's step, turned downhill where the energy is not convex and kept to half a radian.
@@ -85,11 +69,6 @@ struct Found {
   State state;
   int steps = 0;
 };
-
-/// Energy differences below this are rounding.
-double energyNoise(const Problem& p, const State& s) {
-  return 1e-14 * (p.mass * p.scale + std::abs(s.depth) * p.mass);
-}
 
 /// One damped step. False when no step along it helps any more.
 bool descend(const Problem& p, State& s, const Tangent& t, const Vector3d& g, const Vector3d& step) {
@@ -197,11 +176,13 @@ Attitude Attitude::of(const Vec3& up) {
   return {std::atan2(up.x, std::hypot(up.y, up.z)), std::atan2(up.y, up.z)};
 }
 
+Equilibrium restFrom(const Problem& p, const State& start) { return describe(p, search(p, start)); }
+
 Result<Equilibrium> findEquilibrium(const Model& model, const Condition& condition, const Attitude& start) {
   auto problem = pose(model, condition);
   if (!problem) return fail(problem.error());
   const State first = settleDepth(*problem, look(*problem, start.up(), 0.0));
-  return describe(*problem, search(*problem, first));
+  return restFrom(*problem, first);
 }
 
 Result<Equilibrium> findEquilibriumNear(const Model& model, const Condition& condition, const Plane& start) {
@@ -211,7 +192,7 @@ Result<Equilibrium> findEquilibriumNear(const Model& model, const Condition& con
   State first = look(*problem, start.up, depth);
   // Too far off for Newton: settle the depth first.
   if (std::abs(first.lack) > 0.2 * problem->mass) first = settleDepth(*problem, first);
-  return describe(*problem, search(*problem, first));
+  return restFrom(*problem, first);
 }
 
 }  // namespace pondtrim

@@ -1,0 +1,115 @@
+// The righting lever, as the slope of the least energy at a held heel:
+//   E(heel) = min over draft and trim of E,  GZ = dE/d(heel) / mass (the minimum's own slope, by the envelope
+//   theorem),  so that mass x g x the integral of GZ is the work of turning her over.
+#include <cmath>
+
+#include "faults.hpp"
+#include "heel_held.hpp"
+
+namespace pondtrim {
+
+namespace {
+
+/// Levers below this, relative to the hull's length, are rounding: at 0 and 180 degrees of a mirrored boat.
+constexpr double kNoLever = 1e-10;
+
+struct Sampler {
+  const Problem* problem;
+  double rest_trim;
+  double upright_energy;
+
+  [[nodiscard]] double lever(const HeldState& held) const {
+    const double side = held.heel < 0 ? -1.0 : 1.0;
+    return side * turningOverHeel(held) / problem->mass;
+  }
+  [[nodiscard]] HeldState at(double heel, const HeldState& near) const {
+    return holdHeel(*problem, heel, near.trim, rest_trim, near.state.depth);
+  }
+  [[nodiscard]] RightingPoint point(const HeldState& held) const {
+    const double level = held.state.depth + glm::dot(held.state.up, problem->origin);
+    return {held.heel,
+            lever(held),
+            held.trim,
+            level,
+            (held.state.energy - upright_energy) * kGravity,
+            held.trim_state};
+  }
+  /// The heel between two points at which the lever changes its sign: bisection, warm from the first.
+  [[nodiscard]] double crossing(HeldState a, const HeldState& b) const {
+    double lo = a.heel, hi = b.heel;
+    const bool rising = lever(b) > 0;
+    for (int i = 0; i < 50 && std::abs(hi - lo) > 1e-9; ++i) {
+      const HeldState mid = at((lo + hi) / 2, a);
+      const bool past = (lever(mid) > 0) == rising;
+      (past ? hi : lo) = mid.heel;
+      if (!past) a = mid;
+    }
+    return (lo + hi) / 2;
+  }
+};
+
+void readSide(RightingSide& side, const Sampler& sampler, const std::vector<HeldState>& held,
+              double no_lever) {
+  std::optional<std::size_t> last;  // last point with a lever worth its sign
+  for (std::size_t i = 0; i < held.size(); ++i) {
+    const double lever = side.points[i].righting_lever;
+    if (lever > side.greatest_lever) {
+      side.greatest_lever = lever;
+      side.greatest_at = side.points[i].heel;
+    }
+    if (std::abs(lever) <= no_lever) continue;
+    const bool was_positive = last && side.points[*last].righting_lever > 0;
+    if (lever > 0 && !was_positive && !side.rest_heel)
+      side.rest_heel = last ? sampler.crossing(held[*last], held[i]) : 0.0;
+    if (lever < 0 && was_positive && !side.range) side.range = sampler.crossing(held[*last], held[i]);
+    last = i;
+  }
+  const double over = side.points.back().heel;
+  if (side.rest_heel && !side.range) side.range = over;
+}
+
+RightingSide sampleSide(const Sampler& sampler, const HeldState& upright, double over, int points,
+                        double no_lever) {
+  RightingSide side;
+  std::vector<HeldState> held{upright};
+  for (int i = 1; i < points; ++i) held.push_back(sampler.at(over * i / (points - 1), held.back()));
+  for (const HeldState& h : held) side.points.push_back(sampler.point(h));
+  // At heel 0 both sides share one moment: it rights one side and upsets the other.
+  if (over < 0) side.points[0].righting_lever *= -1;
+  readSide(side, sampler, held, no_lever);
+  return side;
+}
+
+bool differ(const RightingSide& a, const RightingSide& b, double tolerance) {
+  for (std::size_t i = 0; i < a.points.size(); ++i) {
+    if (std::abs(a.points[i].righting_lever - b.points[i].righting_lever) > tolerance) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+Result<RightingCurve> rightingCurve(const Model& model, const Condition& condition, int points) {
+  if (auto e = outside("points", points, 3, 2000)) return fail(*e);
+  const auto problem = pose(model, condition);
+  if (!problem) return fail(problem.error());
+  const auto rest = findEquilibrium(model, condition);
+  if (!rest) return fail(rest.error());
+  const double trim = rest->attitude.trim;
+  const double depth = problem->afloat ? rest->plane.level - glm::dot(rest->plane.up, problem->origin) : 0.0;
+  const HeldState upright = holdHeel(*problem, 0.0, trim, trim, depth);
+  const Sampler sampler{&*problem, trim, upright.state.energy};
+  const double no_lever = kNoLever * model.length;
+  RightingCurve out;
+  out.gm_transverse = gmTransverse(*problem, upright.state);
+  out.starboard = sampleSide(sampler, upright, kPi, points, no_lever);
+  out.port = sampleSide(sampler, upright, -kPi, points, no_lever);
+  out.lopsided = differ(out.starboard, out.port, 1e-6 * model.length);
+  if (out.gm_transverse < 0) {
+    const auto& nearest = out.starboard.rest_heel ? out.starboard.rest_heel : out.port.rest_heel;
+    if (nearest) out.angle_of_loll = std::abs(*nearest);
+  }
+  return out;
+}
+
+}  // namespace pondtrim
