@@ -3,6 +3,7 @@
 // buildModel) says whether that copy is a boat. Frame and signs: vec.hpp. Lengths [m], masses [kg],
 // volumes [m^3], densities [kg/m^3].
 #include <optional>
+#include <pondtrim/ballast_system.hpp>
 #include <pondtrim/condition.hpp>
 #include <pondtrim/result.hpp>
 #include <pondtrim/vec.hpp>
@@ -80,6 +81,11 @@ struct SealedCylinder {
   std::optional<double> mass;
   std::optional<double> density;
   std::string material;
+  // Of the tube's material, for strength and depth (strength.hpp, depth.hpp); not needed to float.
+  std::optional<double> elastic_modulus;  ///< [Pa]
+  std::optional<double> poisson_ratio;    ///< 0 to 0.5
+  std::optional<double> strength;         ///< tensile strength or yield stress, the lower [Pa]
+  std::optional<double> flexibility;      ///< measured loss of volume under pressure [m^3/Pa]
   bool operator==(const SealedCylinder&) const = default;
 };
 
@@ -145,6 +151,8 @@ struct Part {
   std::optional<double> volume;
   std::optional<double> density;
   std::string material;
+  std::optional<double> bulk_modulus;  ///< foam: pressure over the share of volume lost [Pa] (depth.hpp)
+  std::optional<double> water_uptake;  ///< foam: water taken up for good, a share of its volume, 0 to 1
   bool operator==(const Part&) const = default;
 };
 
@@ -241,6 +249,7 @@ struct Boat {
   std::vector<Skin> skins;
   std::vector<SealedCylinder> cylinders;
   std::optional<BallastTank> tank;
+  std::optional<BallastSystem> ballast;
   std::vector<Part> parts;
   Marks marks;
   Water water;
@@ -257,6 +266,7 @@ struct Boat {
 /// The first fault in the boat's numbers or names, if any: values outside their range, not finite, a tank
 /// outside its cylinder, a dry item in a cylinder that does not exist, a name used twice...
 /// Field paths: "name", "length", "skins[i].form.breadth", "cylinders[i].diameter", "tank.aft_end",
+/// "ballast.kind.pump.free_flow",
 /// "parts[i].position.x", "marks.bow_x", "water.temperature", "aims.sail_showing".
 [[nodiscard]] Result<void> checkBoat(const Boat& boat);
 
