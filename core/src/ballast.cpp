@@ -9,10 +9,10 @@ namespace pondtrim {
 
 namespace {
 
-constexpr double kSudden = 1.4;        // ratio of specific heats of air
-constexpr double kDeepest = 100;       // [m]
-constexpr double kOrifice = 0.6;       // discharge coefficient of a sharp-edged hole (textbook value)
-constexpr double kAirDensity = 1.2;    // near the surface [kg/m^3]
+constexpr double kSudden = 1.4;      // ratio of specific heats of air
+constexpr double kDeepest = 100;     // [m]
+constexpr double kOrifice = 0.6;     // discharge coefficient of a sharp-edged hole (textbook value)
+constexpr double kAirDensity = 1.2;  // near the surface [kg/m^3]
 constexpr int kCurvePoints = 41;
 
 struct Setting {
@@ -27,7 +27,9 @@ struct PumpAndAir {
 };
 
 PumpAndAir pumpAndAir(const SealedTankPump& s, double capacity) { return {s.pump, s.air.value_or(capacity)}; }
-PumpAndAir pumpAndAir(const VentedTankPump& s, double capacity) { return {s.pump, s.cylinder_air + capacity}; }
+PumpAndAir pumpAndAir(const VentedTankPump& s, double capacity) {
+  return {s.pump, s.cylinder_air + capacity};
+}
 PumpAndAir pumpAndAir(const PistonTank& s, double) { return {pumpLikePiston(s), s.cylinder_air}; }
 
 /// Air pressure above the atmosphere at a fill [Pa]; without bound when no air is left.
@@ -78,8 +80,8 @@ BallastRun flood(const GasBlow& g, const Setting& set, double height) {
     return density / 2 / std::pow(kOrifice * area, 2);
   };
   const double head = pressureAtDepth(set.density, height);
-  const double q0 = std::sqrt(head / (resistance(g.hole_diameter, set.density) +
-                                      resistance(g.vent_diameter, kAirDensity)));
+  const double q0 =
+      std::sqrt(head / (resistance(g.hole_diameter, set.density) + resistance(g.vent_diameter, kAirDensity)));
   BallastRun out;
   out.completes = true;
   out.greatest_pressure = head;
@@ -127,9 +129,7 @@ Result<void> evaluateGas(BallastReport& out, const GasBlow& g, const Setting& se
   return {};
 }
 
-Error missing(const char* field, const char* message) {
-  return {field, "missing", "given", "", message};
-}
+Error missing(const char* field, const char* message) { return {field, "missing", "given", "", message}; }
 
 }  // namespace
 

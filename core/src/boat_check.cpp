@@ -5,75 +5,11 @@
 #include <cmath>
 #include <pondtrim/model.hpp>
 
-#include "faults.hpp"
+#include "checker.hpp"
 
 namespace pondtrim {
 
 namespace {
-
-constexpr double kLongest = 10;     // [m]
-constexpr double kThinnest = 1e-5;  // [m]
-constexpr double kHeaviest = 2000;  // [kg]
-constexpr double kLargest = 10;     // [m^3]
-constexpr double kDensest = 25000;  // [kg/m^3], above any metal
-constexpr double kSlack = 1e-9;     // rounding of typed numbers, relative
-
-/// Remembers the first fault; later checks are skipped.
-class Checker {
- public:
-  void range(const std::string& field, double v, double least, double most) {
-    if (!error_) error_ = outside(field, v, least, most);
-  }
-  void range(const std::string& field, const std::optional<double>& v, double least, double most) {
-    if (v) range(field, *v, least, most);
-  }
-  void length(const std::string& field, double v) { range(field, v, kThinnest, kLongest); }
-  void place(const std::string& field, const Vec3& v) {
-    range(field + ".x", v.x, -kLongest, kLongest);
-    range(field + ".y", v.y, -kLongest, kLongest);
-    range(field + ".z", v.z, -kLongest, kLongest);
-  }
-  void weight(const std::string& field, const std::optional<double>& mass,
-              const std::optional<double>& density) {
-    range(field + ".mass", mass, 0, kHeaviest);
-    range(field + ".density", density, 0, kDensest);
-    if (!mass && !density)
-      fault(field + ".mass", "missing", "a mass or a density", "", field + " has neither mass nor density");
-  }
-  void name(const std::string& field, const std::string& text) {
-    if (text.empty()) fault(field, "empty", "a name", "", field + " is empty, it needs a name");
-    if (text.size() > 200)
-      fault(field, std::to_string(text.size()) + " bytes", "at most 200 bytes", "",
-            field + " is too long, allowed is at most 200 bytes");
-  }
-  void fault(const std::string& field, const std::string& was, const std::string& allowed,
-             const std::string& other, const std::string& message) {
-    if (!error_) error_ = Error{field, was, allowed, other, message};
-  }
-  /// `v` must not be more than `limit`, which stands in `other`.
-  void atMost(const std::string& field, double v, const std::string& other, double limit) {
-    if (v <= limit + kSlack * std::abs(limit)) return;
-    fault(field, numberText(v), "at most " + numberText(limit), other,
-          field + " is " + numberText(v) + ", but " + other + " allows at most " + numberText(limit));
-  }
-  void atLeast(const std::string& field, double v, const std::string& other, double limit) {
-    if (v >= limit - kSlack * std::abs(limit)) return;
-    fault(field, numberText(v), "at least " + numberText(limit), other,
-          field + " is " + numberText(v) + ", but " + other + " asks for at least " + numberText(limit));
-  }
-  [[nodiscard]] Result<void> result() const {
-    if (error_) return fail(*error_);
-    return {};
-  }
-  [[nodiscard]] bool good() const { return !error_; }
-
- private:
-  std::optional<Error> error_;
-};
-
-std::string item(const char* list, std::size_t i) {
-  return std::string(list) + "[" + std::to_string(i) + "]";
-}
 
 void check(Checker& c, const std::string& at, const SpindleForm& f) {
   c.length(at + ".length", f.length);
@@ -122,16 +58,10 @@ void check(Checker& c, const std::string& at, const SealedCylinder& s) {
     if (dome > 0) c.atLeast(at + end, dome, at + ".cap_thickness", s.cap_thickness);
   }
   c.weight(at, s.mass, s.density);
-}
-
-const SealedCylinder* findCylinder(const Boat& boat, const std::string& name, std::size_t* at) {
-  for (std::size_t i = 0; i < boat.cylinders.size(); ++i) {
-    if (boat.cylinders[i].name == name) {
-      *at = i;
-      return &boat.cylinders[i];
-    }
-  }
-  return nullptr;
+  c.range(at + ".elastic_modulus", s.elastic_modulus, 1e6, 1e12);
+  c.range(at + ".poisson_ratio", s.poisson_ratio, 0, 0.5);
+  c.range(at + ".strength", s.strength, 1e5, 1e10);
+  c.range(at + ".flexibility", s.flexibility, 0, 1e-6);
 }
 
 std::string cylinderNames(const Boat& boat) {
@@ -226,6 +156,8 @@ void check(Checker& c, const Boat& boat, const std::string& at, const Part& part
   std::visit([&](const auto& shape) { check(c, at + ".shape", shape); }, part.shape);
   c.place(at + ".position", part.position);
   c.range(at + ".volume", part.volume, 0, kLargest);
+  c.range(at + ".bulk_modulus", part.bulk_modulus, 1e4, 1e12);
+  c.range(at + ".water_uptake", part.water_uptake, 0, 1);
   const bool point = std::holds_alternative<PointShape>(part.shape);
   if (part.role == Role::Dry) {
     if (c.good()) checkInside(c, boat, at, part);
@@ -295,6 +227,16 @@ void checkCounts(Checker& c, const Boat& boat) {
 
 }  // namespace
 
+const SealedCylinder* findCylinder(const Boat& boat, const std::string& name, std::size_t* at) {
+  for (std::size_t i = 0; i < boat.cylinders.size(); ++i) {
+    if (boat.cylinders[i].name == name) {
+      *at = i;
+      return &boat.cylinders[i];
+    }
+  }
+  return nullptr;
+}
+
 Result<void> checkBoat(const Boat& boat) {
   Checker c;
   c.name("name", boat.name);
@@ -304,6 +246,7 @@ Result<void> checkBoat(const Boat& boat) {
   for (std::size_t i = 0; i < boat.cylinders.size() && c.good(); ++i)
     check(c, item("cylinders", i), boat.cylinders[i]);
   if (boat.tank && c.good()) checkTank(c, boat);
+  if (boat.ballast && c.good()) checkBallast(c, boat);
   for (std::size_t i = 0; i < boat.parts.size() && c.good(); ++i)
     check(c, boat, item("parts", i), boat.parts[i]);
   checkNames(c, boat);

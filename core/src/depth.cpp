@@ -18,7 +18,7 @@ struct Foam {
 /// What gives way, gathered once.
 struct Compliance {
   double density = 1000.0;
-  double mass = 0.0;         ///< with tank water and soaked foam [kg]
+  double mass = 0.0;          ///< with tank water and soaked foam [kg]
   double whole_volume = 0.0;  ///< at the surface, gas in an open tank not counted [m^3]
   std::vector<Foam> foams;
   double trapped_air = 0.0;  ///< [m^3]
@@ -68,8 +68,8 @@ DepthPoint pointAt(const Compliance& c, double depth) {
   out.air_loss = c.density * c.trapped_air * air;
   out.gas_loss = c.density * c.open_gas * air;
   out.hull_loss = c.density * c.hull * out.pressure;
-  out.net_buoyancy = c.density * c.whole_volume - c.mass - out.foam_loss - out.air_loss - out.gas_loss -
-                     out.hull_loss;
+  out.net_buoyancy =
+      c.density * c.whole_volume - c.mass - out.foam_loss - out.air_loss - out.gas_loss - out.hull_loss;
   return out;
 }
 

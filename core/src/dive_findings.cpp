@@ -21,13 +21,17 @@ std::vector<Measure> measures(const DiveLimits& limits) {
   const auto heel = [](const DiveStep& s) { return s.heel; };
   const auto gm = [](const DiveStep& s) { return s.gm_transverse; };
   // A GM of exactly 0 rolls over too.
-  const auto unstable = [](const DiveStep& s) { return s.gm_transverse <= 0 ? 1e-12 - s.gm_transverse : 0.0; };
+  const auto unstable = [](const DiveStep& s) {
+    return s.gm_transverse <= 0 ? 1e-12 - s.gm_transverse : 0.0;
+  };
   return {
       {Trouble::RollsOver, unstable, gm},
       {Trouble::Heels,
        [=](const DiveStep& s) { return s.gm_transverse > 0 ? std::abs(s.heel) - limits.heel : 0.0; }, heel},
       {Trouble::Pitches,
-       [=](const DiveStep& s) { return std::abs(s.trim) < limits.on_end ? std::abs(s.trim) - limits.trim : 0.0; },
+       [=](const DiveStep& s) {
+         return std::abs(s.trim) < limits.on_end ? std::abs(s.trim) - limits.trim : 0.0;
+       },
        trim},
       {Trouble::StandsOnEnd, [=](const DiveStep& s) { return std::abs(s.trim) - limits.on_end; }, trim},
       {Trouble::Sinks,
@@ -43,7 +47,8 @@ std::optional<Finding> gather(const Measure& m, const DiveSweep& sweep) {
     for (const DiveStep& s : steps) {
       const double bad = m.badness(s);
       if (!(bad > 0)) continue;
-      if (!out) out = Finding{m.trouble, s.tank_fill, s.tank_fill, s.tank_fill, 0.0, false, false, 0.0, false};
+      if (!out)
+        out = Finding{m.trouble, s.tank_fill, s.tank_fill, s.tank_fill, 0.0, false, false, 0.0, false};
       out->from_fill = std::min(out->from_fill, s.tank_fill);
       out->to_fill = std::max(out->to_fill, s.tank_fill);
       (down ? out->going_down : out->coming_up) = true;

@@ -1,7 +1,6 @@
 // Changes that may cure a bad dive, each tried on the boat by sweeping again.
 #include <algorithm>
 #include <cmath>
-
 #include <pondtrim/stability.hpp>
 
 #include "energy.hpp"
@@ -12,7 +11,7 @@ namespace {
 
 constexpr int kMostBulkheads = 3;
 constexpr double kLowerings[] = {0.005, 0.010, 0.015, 0.020};  // [m]
-constexpr double kLeastShift = 1e-3;  // moving the tank by less is no change [m]
+constexpr double kLeastShift = 1e-3;                           // moving the tank by less is no change [m]
 
 std::vector<Trouble> troubles(const DiveSweep& sweep) {
   std::vector<Trouble> out;

@@ -26,9 +26,8 @@ double freeSurface(const Problem& p, const State& s, const Vec3& along) {
 
 void describeUpright(DiveStep& step, const Problem& p, const Equilibrium& rest) {
   const double depth = depthOf(p, rest);
-  const State upright = std::abs(step.heel) <= kUpright
-                            ? look(p, rest.plane.up, depth)
-                            : holdHeel(p, 0.0, step.trim, step.trim, depth).state;
+  const State upright = std::abs(step.heel) <= kUpright ? look(p, rest.plane.up, depth)
+                                                        : holdHeel(p, 0.0, step.trim, step.trim, depth).state;
   step.gm_transverse = gmTransverse(p, upright);
   step.free_surface_transverse = freeSurface(p, upright, tangentAt(upright.up).heel);
 }

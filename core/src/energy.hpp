@@ -24,11 +24,11 @@ struct Problem {
   const Model* model;
   double density;
   double fill;
-  double mass;       ///< with tank water
-  Vec3 origin;       ///< o: near the middle, for round-off and to loosen depth from attitude
-  Vec3 mass_moment;  ///< boat without tank water, about o
-  double scale;      ///< length that makes angles and depths alike [m]
-  bool afloat;       ///< else fully under: depth does not matter
+  double mass;                      ///< with tank water
+  Vec3 origin;                      ///< o: near the middle, for round-off and to loosen depth from attitude
+  Vec3 mass_moment;                 ///< boat without tank water, about o
+  double scale;                     ///< length that makes angles and depths alike [m]
+  bool afloat;                      ///< else fully under: depth does not matter
   std::optional<TankWater> frozen;  ///< tank water that cannot move: what she would do without a free surface
 };
 

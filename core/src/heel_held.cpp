@@ -8,7 +8,7 @@ namespace pondtrim {
 
 namespace {
 
-constexpr double kWindow = 60 * kPi / 180;   // beyond it she is no longer held, she goes over the end
+constexpr double kWindow = 60 * kPi / 180;    // beyond it she is no longer held, she goes over the end
 constexpr double kSteepest = 89 * kPi / 180;  // on end, heel has no meaning
 constexpr double kNear = 20 * kPi / 180;      // how far a balance may lie from the trim of the point before
 constexpr double kRest = 1e-13;               // residual that counts as balance, in weight x scale
@@ -39,8 +39,7 @@ std::optional<HeldState> lowestTrim(const Problem& p, double heel, double trim, 
   Slope slope = slopeOverTrim(p, at.state);
   for (int i = 0; i < 80 && std::abs(slope.gradient) > kRest * weight; ++i) {
     const double floor = 1e-6 * weight;
-    const double step =
-        std::clamp(-slope.gradient / std::max(std::abs(slope.curvature), floor), -0.3, 0.3);
+    const double step = std::clamp(-slope.gradient / std::max(std::abs(slope.curvature), floor), -0.3, 0.3);
     bool moved = false;
     for (double k = 1; k > 1e-9 && !moved; k /= 2) {
       const double next = at.trim + k * step;
@@ -48,8 +47,7 @@ std::optional<HeldState> lowestTrim(const Problem& p, double heel, double trim, 
       const State s = lookAt(p, heel, next, at.state.depth);
       const Slope there = slopeOverTrim(p, s);
       const double drop = at.state.energy - s.energy, noise = energyNoise(p, s);
-      const bool calmer =
-          std::abs(drop) <= noise && std::abs(there.gradient) < std::abs(slope.gradient);
+      const bool calmer = std::abs(drop) <= noise && std::abs(there.gradient) < std::abs(slope.gradient);
       if (drop <= noise && !calmer) continue;
       at.state = s;
       at.trim = next;

@@ -1,8 +1,8 @@
 // How much tank water moves the sail by how much, around a wanted height.
 #include <cmath>
+#include <pondtrim/stability.hpp>
 
 #include "faults.hpp"
-#include <pondtrim/stability.hpp>
 
 namespace pondtrim {
 

@@ -104,7 +104,8 @@ BallastRun runPump(const PumpTask& task) {
   if (stall) out.stall_fill = run.fillAt(*stall);
   const double end = stall ? *stall * kNearlyStalled : 1.0;
   run.integrateTo(end, out);
-  for (const BallastPoint& point : out.curve) out.greatest_pressure = std::max(out.greatest_pressure, point.pressure);
+  for (const BallastPoint& point : out.curve)
+    out.greatest_pressure = std::max(out.greatest_pressure, point.pressure);
   const double whole = run.pressureAt(1.0);
   if (whole > 0) out.margin = task.pump.stall_pressure * task.voltage / task.pump.rated_voltage / whole;
   if (task.pump.free_current && task.pump.stall_current) {

@@ -8,7 +8,7 @@ namespace pondtrim {
 struct PumpTask {
   Pump pump;
   double voltage = 0.0;
-  double from = 0.0, to = 0.0;           ///< tank fill [m^3]
+  double from = 0.0, to = 0.0;            ///< tank fill [m^3]
   std::function<double(double)> resists;  ///< back pressure at a fill [Pa], rising along the way
 };
 

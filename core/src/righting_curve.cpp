@@ -27,11 +27,7 @@ struct Sampler {
   }
   [[nodiscard]] RightingPoint point(const HeldState& held) const {
     const double level = held.state.depth + glm::dot(held.state.up, problem->origin);
-    return {held.heel,
-            lever(held),
-            held.trim,
-            level,
-            (held.state.energy - upright_energy) * kGravity,
+    return {held.heel,      lever(held), held.trim, level, (held.state.energy - upright_energy) * kGravity,
             held.trim_state};
   }
   /// The heel between two points at which the lever changes its sign: bisection, warm from the first.

@@ -42,7 +42,7 @@ struct BallastPoint {
 struct BallastRun {
   double voltage = 0.0;
   bool completes = false;
-  double time = 0.0;  ///< to the end [s]; when it stalls, to 99 % of the way to the stall
+  double time = 0.0;                 ///< to the end [s]; when it stalls, to 99 % of the way to the stall
   std::optional<double> stall_fill;  ///< tank fill at which the pump gives up [m^3]
   double greatest_pressure = 0.0;    ///< against the pump on the way, hose not counted [Pa]
   /// Stall pressure at this voltage over the greatest pressure on a whole run; below 1 it cannot finish.
@@ -59,9 +59,9 @@ struct BallastRun {
 /// equation. Generic names only.
 struct Gas {
   std::string name;
-  double molar_mass = 0.0;                         ///< [kg/mol]
-  double coldest = 0.0, warmest = 0.0;             ///< range of the saturation data [K]
-  std::vector<std::pair<double, double>> table;    ///< (T [K], p [Pa]); empty: Antoine
+  double molar_mass = 0.0;                             ///< [kg/mol]
+  double coldest = 0.0, warmest = 0.0;                 ///< range of the saturation data [K]
+  std::vector<std::pair<double, double>> table;        ///< (T [K], p [Pa]); empty: Antoine
   double antoine_a = 0, antoine_b = 0, antoine_c = 0;  ///< log10(p / bar) = a - b / (T + c)
   std::string source;
 };
@@ -87,8 +87,8 @@ struct GasAnswer {
 struct BallastReport {
   double tank_capacity = 0.0;  ///< [m^3]
   double depth = 0.0;          ///< asked for [m]
-  /// Filling at the surface, blowing at `depth` from where the fill ended. Without a battery: full only, at the rated voltage. With gas
-  /// the runs have no voltage and no pump.
+  /// Filling at the surface, blowing at `depth` from where the fill ended. Without a battery: full only, at
+  /// the rated voltage. With gas the runs have no voltage and no pump.
   BallastRun fill_full, blow_full;
   std::optional<BallastRun> fill_tired, blow_tired;
   /// Air in tank or cylinder with the tank full, above the atmosphere [Pa]: slow and sudden.

@@ -34,11 +34,11 @@ struct VentedTankPump {
 
 /// A piston on a screw that draws the water in; behind it the cylinder's air is squeezed.
 struct PistonTank {
-  double diameter = 0.0;       ///< [m]
-  double free_speed = 0.0;     ///< without load, at the rated voltage [m/s]
-  double stall_force = 0.0;    ///< at the rated voltage [N]
-  double rated_voltage = 0.0;  ///< [V]
-  double cylinder_air = 0.0;   ///< behind the piston with the tank empty [m^3]
+  double diameter = 0.0;                              ///< [m]
+  double free_speed = 0.0;                            ///< without load, at the rated voltage [m/s]
+  double stall_force = 0.0;                           ///< at the rated voltage [N]
+  double rated_voltage = 0.0;                         ///< [V]
+  double cylinder_air = 0.0;                          ///< behind the piston with the tank empty [m^3]
   std::optional<double> free_current, stall_current;  ///< as Pump
   bool operator==(const PistonTank&) const = default;
 };

@@ -26,8 +26,8 @@ struct DepthCurve {
   /// Depth below which she no longer comes up by herself [m]; 0: she sinks from the surface. Empty: still
   /// buoyant at the greatest depth asked for.
   std::optional<double> point_of_no_return;
-  double soaked_loss = 0.0;  ///< buoyancy lost for good to water in the foam, counted in every point [kg]
-  bool foam_assumed = false;      ///< some foam has no stated stiffness: kSoftFoam used
+  double soaked_loss = 0.0;   ///< buoyancy lost for good to water in the foam, counted in every point [kg]
+  bool foam_assumed = false;  ///< some foam has no stated stiffness: kSoftFoam used
   bool hull_assumed_rigid = false;  ///< some cylinder has neither flexibility nor elastic modulus
 };
 
@@ -45,7 +45,7 @@ inline constexpr int kNamedWaters = 4;
 
 struct WaterAnswer {
   NamedWater water = NamedWater::WarmPool;
-  double net_buoyancy = 0.0;  ///< at the surface, all under, the same tank fill [kg]
+  double net_buoyancy = 0.0;    ///< at the surface, all under, the same tank fill [kg]
   double ballast_change = 0.0;  ///< to be as heavy in this water as in the condition's: + add [kg]
   std::optional<double> point_of_no_return;  ///< as DepthCurve
 };

@@ -46,8 +46,8 @@ struct RightingCurve {
   std::optional<double> angle_of_loll;
 };
 
-/// GZ against heel 0 to 180 degrees to either side, `points` a side, for one condition, afloat or fully under,
-/// tank water level in the world. Error: as findEquilibrium; "points" below 3 or above 2000.
+/// GZ against heel 0 to 180 degrees to either side, `points` a side, for one condition, afloat or fully
+/// under, tank water level in the world. Error: as findEquilibrium; "points" below 3 or above 2000.
 [[nodiscard]] Result<RightingCurve> rightingCurve(const Model& model, const Condition& condition, int points);
 
 // ---- The way down and up ----------------------------------------------------------------------------------
@@ -72,9 +72,9 @@ struct DiveStep {
   double gm_longitudinal = 0.0;  ///< at the rest trim
   /// GM for trim with the boat held level: below 0 she cannot lie level, whatever the balance.
   double gm_longitudinal_level = 0.0;
-  double free_surface_transverse = 0.0;         ///< virtual rise of G, upright [m]
+  double free_surface_transverse = 0.0;          ///< virtual rise of G, upright [m]
   double free_surface_longitudinal_level = 0.0;  ///< the same for trim, level [m]
-  double net_buoyancy_submerged = 0.0;          ///< all under water: displaced mass - mass [kg]
+  double net_buoyancy_submerged = 0.0;           ///< all under water: displaced mass - mass [kg]
 };
 
 /// Where going down and coming up differ.
@@ -128,9 +128,9 @@ struct DiveSweep {
 [[nodiscard]] Boat withBulkheads(Boat boat, int n);
 
 enum class Help {
-  Bulkheads,      ///< `amount`: how many
-  TankCentred,    ///< the tank moved along the cylinder; `amount`: by how much [m], forward +
-  LeadLower,      ///< all lead lowered; `amount`: by how much [m]
+  Bulkheads,    ///< `amount`: how many
+  TankCentred,  ///< the tank moved along the cylinder; `amount`: by how much [m], forward +
+  LeadLower,    ///< all lead lowered; `amount`: by how much [m]
 };
 
 /// A change tried on the boat: the sweep done again with it.

@@ -9,11 +9,13 @@ namespace pondtrim {
 
 /// Goes wherever a figure of this header goes.
 inline constexpr std::string_view kPressureCaution =
-    "An estimate for a perfect tube and cap, not a permission. Joints, holes, scratches, age, heat and knocks "
+    "An estimate for a perfect tube and cap, not a permission. Joints, holes, scratches, age, heat and "
+    "knocks "
     "take away most of it. Test with water in the cylinder, never with air alone, behind cover, and keep to "
     "the makers' limits and local rules.";
 
-/// All estimates are divided by this where they say so: polymers creep and crack (common practice; at least 4).
+/// All estimates are divided by this where they say so: polymers creep and crack (common practice; at least
+/// 4).
 inline constexpr double kStrengthFactor = 4.0;
 
 // Thin tube: D mean diameter, t wall, L unsupported length [m], p pressure difference [Pa], E, nu elastic.
@@ -62,22 +64,23 @@ struct StrengthEstimate {
   std::string_view caution = kPressureCaution;
   std::string_view material;  ///< of tubeMaterials(), or "as given in the boat file"
   double factor = kStrengthFactor;
-  double outside_pressure = 0.0, inside_pressure = 0.0;  ///< above the atmosphere [Pa]
-  TubeStress outside_stress, inside_stress;              ///< under each of them alone
-  double unsupported_length = 0.0;                       ///< longest tube between caps and bulkheads [m]
-  EstimateRange collapse_pressure;                       ///< perfect tube, no factor [Pa]
-  EstimateRange collapse_depth;                          ///< the same as a depth of this water [m]
-  double collapse_depth_over_factor = 0.0;               ///< the low one over the factor [m]
+  double outside_pressure = 0.0, inside_pressure = 0.0;   ///< above the atmosphere [Pa]
+  TubeStress outside_stress, inside_stress;               ///< under each of them alone
+  double unsupported_length = 0.0;                        ///< longest tube between caps and bulkheads [m]
+  EstimateRange collapse_pressure;                        ///< perfect tube, no factor [Pa]
+  EstimateRange collapse_depth;                           ///< the same as a depth of this water [m]
+  double collapse_depth_over_factor = 0.0;                ///< the low one over the factor [m]
   std::optional<PlateStress> supported_cap, clamped_cap;  ///< flat caps, under the greater pressure
   EstimateRange strength;                                 ///< of the material [Pa]
   /// The greatest stress here (cap supported) over the lowest strength; above 1 / factor: too much.
   double share_of_strength = 0.0;
   bool within_factor = false;  ///< both estimates keep the factor; still only an estimate
-  bool flexes = false;  ///< cap deflection above half its thickness: the plate formulas are outside their range
+  bool flexes =
+      false;  ///< cap deflection above half its thickness: the plate formulas are outside their range
 };
 
-/// Error: "cylinders[i]" not there; "depth" outside 0 to 100; a cylinder with neither material data nor a known
-/// `material` ("cylinders[i].material", allowed: the names); as waterDensity.
+/// Error: "cylinders[i]" not there; "depth" outside 0 to 100; a cylinder with neither material data nor a
+/// known `material` ("cylinders[i].material", allowed: the names); as waterDensity.
 [[nodiscard]] Result<StrengthEstimate> estimateStrength(const Boat& boat, std::size_t cylinder,
                                                         const Water& water, double depth,
                                                         double inside_pressure = 0.0);
