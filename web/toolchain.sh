@@ -9,7 +9,7 @@ jobs=$(nproc)
 app_packages=(emscripten node=nodejs node-acorn cmake=cmake ninja=ninja-build libglm-dev libeigen3-dev rapidjson-dev
   libexpected-dev fonts-dejavu-core pyftsubset=fonttools xz=xz-utils)
 native_packages=(g++=g++ cmake=cmake ninja=ninja-build doctest-dev libglm-dev libeigen3-dev rapidjson-dev
-  libexpected-dev xz=xz-utils glpsol=glpk-utils)
+  libexpected-dev python3-jsonschema xz=xz-utils glpsol=glpk-utils)
 check_packages=(doctest-dev g++=g++ clang++=clang clang-format=clang-format clang-tidy=clang-tidy libclang-rt-14-dev
   glpsol=glpk-utils npm=npm chromium=chromium)
 

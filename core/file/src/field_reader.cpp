@@ -103,8 +103,8 @@ void FieldReader::numbers(std::string_view field, std::vector<double>& values) {
   const std::string key = measure(field);
   const Value* member = takeList(key);
   if (!member) return;
-  for (const Value& item : member->items)
-    readNumber(item, pathOf(key) + "[" + std::to_string(values.size()) + "]", field, values.emplace_back());
+  for (std::size_t i = 0; i < member->items.size(); ++i)
+    readNumber(member->items[i], pathOf(key) + "[" + std::to_string(i) + "]", field, values.emplace_back());
 }
 
 void FieldReader::text(std::string_view field, std::string& value) {
@@ -135,7 +135,7 @@ void FieldReader::version(std::string_view key, int newest) {
   if (given > newest)
     e.message = "This file was written by a newer Pondtrim: its version is " + e.was +
                 ", this one reads versions up to " + std::to_string(newest) +
-                ". Reload the page to get the newest Pondtrim.";
+                ". Get the newest Pondtrim to open it.";
   refuse(e);
 }
 

@@ -22,7 +22,7 @@ enum class Quantity {
 };
 
 /// SI value = value * numerator / denominator + offset. Two whole factors instead of one decimal fraction, so
-/// that 97.3 mm gives the very double that is nearest to 0.0973 m.
+/// that 610 mm gives the very double that is nearest to 0.61 m.
 struct Unit {
   Quantity quantity = Quantity::Number;
   const char* suffix = "";  ///< as the keys of files spell it, without the underscore before it

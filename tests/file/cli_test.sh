@@ -1,0 +1,71 @@
+#!/bin/bash
+# The terminal command from outside: exit codes, what goes to stdout and to stderr. usage: cli_test.sh CHECKOUT PONDTRIM
+set -u
+checkout=$1 pondtrim=$2
+scratch=$(mktemp -d)
+trap 'rm -rf "$scratch"' EXIT
+boat=$(ls "$checkout"/presets/boats/*.boat.json | head -n 1)
+failed=0 passed=0
+
+# expect EXIT PATTERN STREAM WORDS...: runs pondtrim; the named stream must match, the other be empty.
+expect() {
+  local code=$1 pattern=$2 stream=$3 other=out
+  shift 3
+  [ "$stream" = out ] && other=err
+  "$pondtrim" "$@" > "$scratch/out" 2> "$scratch/err" < "${input:-/dev/null}"
+  local result=$?
+  if [ $result = "$code" ] && grep -q -e "$pattern" "$scratch/$stream" && [ ! -s "$scratch/$other" ]; then
+    passed=$((passed + 1))
+  else
+    failed=$((failed + 1))
+    echo "FAILED: pondtrim $* (exit $result, expected $code and \"$pattern\" on std$stream alone)"
+    head -n 5 "$scratch/out" "$scratch/err"
+  fi
+}
+
+for preset in "$checkout"/presets/boats/*.boat.json; do
+  expect 0 '"outcome": "floats' out float "$preset"
+  expect 0 '"outcome": "floats' out float "$preset" --fill full
+  expect 0 'no fault' out check "$preset"
+done
+expect 0 '"tank_fill_mL": 12.5' out float "$boat" --fill-mL 12.5
+expect 0 '"tank_fill_mL": 0,' out float --fill empty "$boat"
+expect 0 '"salinity_g_per_kg": 35' out float "$boat" --salt
+expect 0 '"salinity_g_per_kg": 0,' out float "$boat" --fresh
+expect 0 '"temperature_degC": 4.5' out float "$boat" --temperature-C 4.5
+expect 0 'pondtrim float FILE' out help
+input=$boat expect 0 '"draft_bow_mm"' out float -
+
+expect 2 'fill_mL is 99999; allowed: 0 to' err float "$boat" --fill-mL 99999
+expect 2 'fill_mL is -1; allowed: 0 to' err float "$boat" --fill-mL -1
+expect 2 'not "ten"' err float "$boat" --fill-mL ten
+expect 2 'not "nan"' err float "$boat" --fill-mL nan
+expect 2 'not ""' err float "$boat" --fill-mL
+expect 2 'empty or full' err float "$boat" --fill half
+expect 2 'given twice' err float "$boat" --fill full --fill-mL 3
+expect 2 'given twice' err float "$boat" --salt --fresh
+expect 2 'temperature_degC is 80; allowed: 0 to 40' err float "$boat" --temperature-C 80
+expect 2 'option --deep' err float "$boat" --deep
+expect 2 'one FILE' err float "$boat" "$boat"
+expect 2 'needs a FILE' err float
+expect 2 'needs one FILE' err check
+expect 2 'no command "dive-deep"' err dive-deep
+expect 2 'pondtrim float' err
+expect 2 'cannot be read' err float "$scratch/nothing"
+expect 2 'cannot be read' err float "$scratch"
+expect 2 'starts with {' err check /dev/null
+
+sed 's/"pondtrim_boat": 1/"pondtrim_boat": 2/' "$boat" > "$scratch/newer"
+expect 2 'newer Pondtrim' err float "$scratch/newer"
+head -c 1000 "$boat" > "$scratch/cut"
+expect 2 '^  where: line ' err check "$scratch/cut"
+sed 's/"marks": {/"marks": {"paint": "red", /' "$boat" > "$scratch/paint"
+expect 0 'notice: marks.paint is unknown' out check "$scratch/paint"
+head -c 5000000 /dev/zero | tr '\0' ' ' > "$scratch/large"
+expect 2 'at most 4194304 bytes' err float "$scratch/large"
+sed '0,/"parts": \[/s//"parts": [{"name": "anvil", "role": "solid", "shape": {"kind": "point"}, "position_mm": [300, 0, 20], "mass_g": 90000},/' "$boat" > "$scratch/anvil"
+expect 0 '"outcome": "sinks"' out float "$scratch/anvil"
+expect 0 '"missing_buoyancy_g"' out float "$scratch/anvil"
+
+echo "$passed passed, $failed failed"
+[ $failed = 0 ] && [ $passed -gt 30 ]
