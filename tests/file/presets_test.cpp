@@ -44,13 +44,14 @@ double sectionReach(const Skin& skin, const Vec3& p) {
 
 /// Corners of a box or strip.
 std::vector<Vec3> corners(const Part& part) {
-  Vec3 aft, fore;
+  Vec3 aft{0.0}, fore{0.0};
   if (const auto* box = std::get_if<BoxShape>(&part.shape)) {
     aft = fore = box->size;
   } else if (const auto* strip = std::get_if<StripShape>(&part.shape)) {
     aft = {strip->length, strip->aft_breadth, strip->aft_height};
     fore = {strip->length, strip->fore_breadth, strip->fore_height};
   }
+  if (aft.x == 0.0) FAIL("this test knows boxes and strips only: " << part.name);
   std::vector<Vec3> out;
   for (const double y : {-0.5, 0.5}) {
     for (const double z : {-0.5, 0.5}) {
