@@ -64,18 +64,24 @@ Curvature leastCurvature(const Matrix3d& h, bool afloat) {
 // Residual that counts as rest, in weight x scale; Newton's last step usually goes far below it.
 constexpr double kRest = 1e-12;
 constexpr int kMostSteps = 200;
+// With next to nothing above water, depth must follow attitude along a narrow, curved valley of the energy,
+// which Newton's straight steps only creep along. From then on each trial is settled in depth first. Most
+// boats need 5 to 15 steps.
+constexpr int kFollowAfter = 40;
 
 struct Found {
   State state;
   int steps = 0;
 };
 
-/// One damped step. False when no step along it helps any more.
-bool descend(const Problem& p, State& s, const Tangent& t, const Vector3d& g, const Vector3d& step) {
+/// One damped step. False when no step along it helps any more. `follow`: settle the depth at every trial.
+bool descend(const Problem& p, State& s, const Tangent& t, const Vector3d& g, const Vector3d& step,
+             bool follow) {
   const double slope = g.dot(step), noise = energyNoise(p, s);
   double k = 1;
   for (int i = 0; i < 50; ++i, k /= 2) {
-    const State next = stepped(p, s, t, step * k);
+    State next = stepped(p, s, t, step * k);
+    if (follow) next = settleDepth(p, next);
     const double drop = s.energy - next.energy;
     const bool lower = drop >= -1e-4 * slope * k && drop > noise;
     const bool calmer = std::abs(drop) <= noise && size(gradient(p, next, tangentAt(next.up))) < size(g);
@@ -113,7 +119,7 @@ Found search(const Problem& p, State s) {
       if (!leaveSaddle(p, s, t, h)) break;
       continue;
     }
-    if (descend(p, s, t, g, newtonStep(h, g, p.afloat))) {
+    if (descend(p, s, t, g, newtonStep(h, g, p.afloat), out.steps > kFollowAfter)) {
       settled = false;
       continue;
     }
