@@ -17,7 +17,7 @@ void check(Checker& c, const std::string& at, const SpindleForm& f) {
   c.length(at + ".height", f.height);
   c.length(at + ".nose_length", f.nose_length);
   c.length(at + ".tail_length", f.tail_length);
-  c.atMost(at + ".nose_length", f.nose_length + f.tail_length, at + ".length", f.length);
+  c.atMost(at + ".nose_length", f.nose_length, at + ".tail_length", f.length - f.tail_length);
   c.range(at + ".nose_power", f.nose_power, 1, 8);
   c.range(at + ".nose_root", f.nose_root, 1, 8);
   c.range(at + ".tail_power", f.tail_power, 1, 8);

@@ -74,6 +74,8 @@ constexpr Case kCases[] = {
     {"\"salinity_g_per_kg\": 0", "\"salinity_g_per_kg\": 350", "water.salinity_g_per_kg", "350", "0 to 42"},
     {"\"mass_g\": 500", "\"mass_g\": 1e400", "line 14, column 39", "1e400", "below 1e308"},
     // Two places that disagree.
+    {"\"nose_length_mm\": 200", "\"nose_length_mm\": 700", "skins[0].form.nose_length_mm", "700",
+     "at most 600", "skins[0].form.tail_length_mm"},
     {"\"fore_end_mm\": 550", "\"fore_end_mm\": 800", "tank.fore_end_mm", "800", "at most 700",
      "cylinders[0].length_mm"},
     {"\"aft_end_mm\": 450", "\"aft_end_mm\": 200", "tank.aft_end_mm", "200", "at least 300",
