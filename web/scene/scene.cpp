@@ -99,7 +99,7 @@ Pond pondOf(const Projection& p, const Camera& camera, const Vec3& size) {
     return {{middle.x - reach, middle.y - 0.6f * float(size.x), -reach},
             {middle.x + reach, middle.y + 0.6f * float(size.x), 0}};
   const float wide = 0.24f * float(size.x), half = 0.56f * float(size.x);
-  return {{middle.x - half, middle.y - wide, -1.5f * float(size.z)}, {middle.x + half, middle.y + wide, 0}};
+  return {{middle.x - half, middle.y - wide, -1.25f * float(size.z)}, {middle.x + half, middle.y + wide, 0}};
 }
 
 std::string markText(const char* where, const std::optional<MarkReading>& mark, const UnitSet& units) {

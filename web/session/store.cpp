@@ -20,10 +20,9 @@ Result<Session> resumeSession() {
   if (!kept) return firstPreset();
   std::string why;
   if (auto document = file::readBoatFile(*kept)) {
-    if (auto session = Session::start(std::move(*document)))
-      return session;
-    else
-      why = session.error().message;
+    auto session = Session::start(std::move(*document));
+    if (session) return session;
+    why = session.error().message;
   } else {
     why = document.error().message;
   }
