@@ -77,7 +77,7 @@ void drawBoatPanel(Session& session, Screen& screen) {
   if (textField(screen.ui, "name", "Name of the boat", name)) {
     Boat changed = session.boat();
     changed.name = name;
-    (void)session.edit(std::move(changed));
+    (void)session.edit(changed);
   }
   drawFileButtons(session, screen);
   heading(screen.ui, "Marks and aim");

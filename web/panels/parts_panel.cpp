@@ -120,7 +120,7 @@ void drawShapeChoice(Session& session, Screen& screen, std::size_t i) {
     if (axis < 0) return;
     Boat changed = session.boat();
     cylinder(changed, i).axis = static_cast<Axis>(axis);
-    (void)session.edit(std::move(changed));
+    (void)session.edit(changed);
   }
 }
 
@@ -131,7 +131,7 @@ void drawDeeds(Session& session, Screen& screen, std::size_t i) {
              mirrored ? Look::Accent : Look::Plain)) {
     Boat changed = session.boat();
     changed.parts[i].mirrored = !mirrored;
-    (void)session.edit(std::move(changed));
+    (void)session.edit(changed);
   }
   ImGui::SameLine();
   const std::size_t count = session.boat().parts.size();
@@ -148,7 +148,7 @@ void drawDetails(Session& session, Screen& screen, std::size_t i) {
   if (textField(screen.ui, path(i, "name"), "Name", name)) {
     Boat changed = session.boat();
     changed.parts[i].name = name;
-    (void)session.edit(std::move(changed));
+    (void)session.edit(changed);
   }
   drawPositionRows(session, screen, i);
   if (byVolume(now.role)) {

@@ -9,7 +9,7 @@ constexpr double kSeaSalinity = 35.0;  // g/kg, the usual round figure for the o
 void setSalinity(Session& session, double salinity) {
   Boat changed = session.boat();
   changed.water.salinity = salinity;
-  (void)session.edit(std::move(changed));
+  (void)session.edit(changed);
 }
 
 }  // namespace

@@ -79,7 +79,7 @@ void Session::setFillShare(double share) {
   solveAtFill();
 }
 
-Result<void> Session::edit(Boat changed, std::uint64_t gesture) {
+Result<void> Session::edit(const Boat& changed, std::uint64_t gesture) {
   if (changed == boat()) return {};
   file::BoatDocument document = now_->document;
   document.boat = changed;

@@ -64,7 +64,7 @@ class Session {
 
   /// Replaces the boat by a changed copy. Edits with the same `gesture` (other than 0) make one step of undo.
   /// Error: the changed boat is refused; the boat in hand and the history stay, `notice` says why.
-  Result<void> edit(Boat changed, std::uint64_t gesture = 0);
+  Result<void> edit(const Boat& changed, std::uint64_t gesture = 0);
   /// Another boat altogether; one step of undo leads back.
   Result<void> open(file::BoatDocument document);
 
