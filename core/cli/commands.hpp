@@ -20,5 +20,7 @@ struct Command {
 
 int runFloat(Words words);
 int runCheck(Words words);
+int runDive(Words words);
+int runBallast(Words words);
 
 }  // namespace pondtrim::cli

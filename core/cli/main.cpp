@@ -15,6 +15,15 @@ constexpr Command kCommands[] = {
      "water.\n"
      "      A boat that sinks is an answer too (outcome \"sinks\").",
      runFloat},
+    {"dive", "FILE [--steps N]",
+     "Sweeps the tank from empty to full and back, in the boat's own water: trim, drafts and GM at each "
+     "fill, "
+     "what\n      goes wrong and what helps, righting levers, hover. Prints JSON.",
+     runDive},
+    {"ballast", "FILE [--depth-m D]",
+     "Pump or gas, depth, and an estimate of the cylinder's strength at D metres (1 without the option). "
+     "Prints JSON.",
+     runBallast},
     {"check", "FILE",
      "Reads the boat and names the first fault, or the parts of the file that have no effect.", runCheck},
 };
@@ -44,7 +53,9 @@ int main(int argc, char** argv) {
   }
   for (const Command& command : kCommands)
     if (words[0] == command.name) return command.run(Words(words).subspan(1));
-  std::fprintf(stderr, "pondtrim: there is no command \"%s\". Commands: float, check, help.\n",
-               words[0].c_str());
+  std::string names;
+  for (const Command& command : kCommands) names += std::string(command.name) + ", ";
+  std::fprintf(stderr, "pondtrim: there is no command \"%s\". Commands: %shelp.\n", words[0].c_str(),
+               names.c_str());
   return kBadInput;
 }

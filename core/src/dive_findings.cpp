@@ -52,7 +52,7 @@ std::optional<Finding> gather(const Measure& m, const DiveSweep& sweep) {
       out->from_fill = std::min(out->from_fill, s.tank_fill);
       out->to_fill = std::max(out->to_fill, s.tank_fill);
       (down ? out->going_down : out->coming_up) = true;
-      if (bad <= worst) continue;
+      if (bad <= worst * (1 + 1e-6)) continue;  // of equals, the first
       worst = bad;
       out->worst_fill = s.tank_fill;
       out->worst = m.value(s);

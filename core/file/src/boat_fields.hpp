@@ -12,6 +12,8 @@ namespace pondtrim::file {
 
 inline constexpr std::array kFormWords{"spindle", "sail"};                     // order of SkinForm
 inline constexpr std::array kShapeWords{"box", "cylinder", "strip", "point"};  // order of Shape
+inline constexpr std::array kBallastWords{"pump into sealed tank", "pump into vented tank", "piston",
+                                          "gas"};  // order of BallastKind
 inline constexpr std::array kRoleWords{"solid", "foam", "lead", "dry", "trapped air"};
 inline constexpr std::array kAxisWords{"x", "y", "z"};
 
@@ -73,6 +75,10 @@ void fields(Io& io, SealedCylinder& c) {
   io.optional("mass", c.mass);
   io.optional("density", c.density);
   io.text("material", c.material);
+  io.optional("elastic_modulus", c.elastic_modulus);
+  io.optional("poisson_ratio", c.poisson_ratio);
+  io.optional("strength", c.strength);
+  io.optional("flexibility", c.flexibility);
 }
 
 template <class Io>
@@ -82,6 +88,61 @@ void fields(Io& io, BallastTank& t) {
   io.number("fore_end", t.fore_end);
   io.optional("capacity", t.capacity);
   io.numbers("bulkheads", t.bulkheads);
+}
+
+template <class Io>
+void fields(Io& io, Pump& p) {
+  io.number("free_flow", p.free_flow);
+  io.number("stall_pressure", p.stall_pressure);
+  io.number("rated_voltage", p.rated_voltage);
+  io.optional("hose_loss", p.hose_loss);
+  io.optional("free_current", p.free_current);
+  io.optional("stall_current", p.stall_current);
+}
+
+template <class Io>
+void fields(Io& io, SealedTankPump& s) {
+  io.object("pump", s.pump);
+  io.optional("air", s.air);
+}
+
+template <class Io>
+void fields(Io& io, VentedTankPump& s) {
+  io.object("pump", s.pump);
+  io.number("cylinder_air", s.cylinder_air);
+}
+
+template <class Io>
+void fields(Io& io, PistonTank& s) {
+  io.number("diameter", s.diameter);
+  io.number("free_speed", s.free_speed);
+  io.number("stall_force", s.stall_force);
+  io.number("rated_voltage", s.rated_voltage);
+  io.number("cylinder_air", s.cylinder_air);
+  io.optional("free_current", s.free_current);
+  io.optional("stall_current", s.stall_current);
+}
+
+template <class Io>
+void fields(Io& io, GasBlow& s) {
+  io.requiredText("gas", s.gas);
+  io.number("can_mass", s.can_mass);
+  io.number("vent_diameter", s.vent_diameter);
+  io.number("hole_diameter", s.hole_diameter);
+  io.number("blow_flow", s.blow_flow);
+}
+
+template <class Io>
+void fields(Io& io, Battery& b) {
+  io.number("full_voltage", b.full_voltage);
+  io.number("tired_voltage", b.tired_voltage);
+  io.number("charge", b.charge);
+}
+
+template <class Io>
+void fields(Io& io, BallastSystem& s) {
+  io.variant("kind", kBallastWords, s.kind);
+  io.optionalObject("battery", s.battery);
 }
 
 template <class Io>
@@ -128,6 +189,8 @@ void fields(Io& io, Part& p) {
   io.optional("volume", p.volume);
   io.optional("density", p.density);
   io.text("material", p.material);
+  io.optional("bulk_modulus", p.bulk_modulus);
+  io.optional("water_uptake", p.water_uptake);
 }
 
 template <class Io>
@@ -158,6 +221,7 @@ void fields(Io& io, Boat& b) {
   io.list("skins", b.skins);
   io.list("cylinders", b.cylinders);
   io.optionalObject("tank", b.tank);
+  io.optionalObject("ballast", b.ballast);
   io.list("parts", b.parts);
   io.object("marks", b.marks);
   io.objectOr("water", b.water);

@@ -69,7 +69,9 @@ std::optional<double> siFromDecimal(std::string_view number, const Unit& unit) {
 
 std::string decimalFromSi(double si, const Unit& unit) {
   assert(std::isfinite(si));
-  const bool moves_point = unit.offset == 0.0;
+  // Units that are no power of ten (mAh, degrees): the nearest decimal that reads back.
+  const bool moves_point =
+      unit.offset == 0.0 && (unit.power_of_ten != 0 || unit.numerator == unit.denominator);
   const double value = moves_point ? si : fromSi(si, unit);
   for (int digits = 1;; ++digits) {
     Decimal d = decimalOf(value, digits);

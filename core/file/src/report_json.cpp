@@ -1,32 +1,13 @@
 #include <pondtrim/file/report_json.hpp>
 #include <pondtrim/file/units.hpp>
 
-#include "decimal.hpp"
-#include "json_tree.hpp"
+#include "report_object.hpp"
 
 namespace pondtrim::file {
 namespace {
 
-constexpr int kReportDigits = 10;
 constexpr double kTrialMass = 0.01;  ///< [kg]: the 10 g of the table
 constexpr int kTableSteps = 10;      ///< stations from the aft end to the fore end of the hull
-
-class ReportObject {
- public:
-  void put(std::string name, double si, const Unit& unit) {
-    if (*unit.suffix) name += std::string("_") + unit.suffix;
-    object_.add(std::move(name), json::number(roundedDecimal(fromSi(si, unit), kReportDigits)));
-  }
-  void put(std::string name, const std::optional<double>& si, const Unit& unit) {
-    if (si) put(std::move(name), *si, unit);
-  }
-  void put(std::string name, json::Value value) { object_.add(std::move(name), std::move(value)); }
-  void put(std::string name, ReportObject inner) { put(std::move(name), std::move(inner.object_)); }
-  json::Value take() { return std::move(object_); }
-
- private:
-  json::Value object_ = json::empty(json::Kind::Object);
-};
 
 ReportObject conditionObject(const Model& model, const Condition& condition, const Report& report) {
   ReportObject out;

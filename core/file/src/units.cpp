@@ -7,29 +7,80 @@ namespace {
 
 using Entry = std::pair<std::string_view, Quantity>;
 constexpr std::array kQuantities{
-    Entry{"length", Quantity::Length},         Entry{"breadth", Quantity::Length},
-    Entry{"height", Quantity::Length},         Entry{"nose_length", Quantity::Length},
-    Entry{"tail_length", Quantity::Length},    Entry{"nose_power", Quantity::Number},
-    Entry{"nose_root", Quantity::Number},      Entry{"tail_power", Quantity::Number},
-    Entry{"tail_root", Quantity::Number},      Entry{"nose_lift", Quantity::Number},
-    Entry{"tail_lift", Quantity::Number},      Entry{"section_power", Quantity::Number},
-    Entry{"top_scale", Quantity::Number},      Entry{"rake", Quantity::Length},
-    Entry{"shoulder", Quantity::Number},       Entry{"position", Quantity::Length},
-    Entry{"thickness", Quantity::Length},      Entry{"mass", Quantity::Mass},
-    Entry{"density", Quantity::Density},       Entry{"diameter", Quantity::Length},
-    Entry{"wall_thickness", Quantity::Length}, Entry{"cap_thickness", Quantity::Length},
-    Entry{"fore_dome", Quantity::Length},      Entry{"aft_dome", Quantity::Length},
-    Entry{"aft_end", Quantity::Length},        Entry{"fore_end", Quantity::Length},
-    Entry{"capacity", Quantity::Volume},       Entry{"bulkheads", Quantity::Length},
-    Entry{"size", Quantity::Length},           Entry{"aft_breadth", Quantity::Length},
-    Entry{"aft_height", Quantity::Length},     Entry{"fore_breadth", Quantity::Length},
-    Entry{"fore_height", Quantity::Length},    Entry{"volume", Quantity::Volume},
-    Entry{"bow_x", Quantity::Length},          Entry{"stern_x", Quantity::Length},
-    Entry{"line_height", Quantity::Length},    Entry{"deck_height", Quantity::Length},
-    Entry{"sail_top", Quantity::Length},       Entry{"temperature", Quantity::Temperature},
-    Entry{"salinity", Quantity::Salinity},     Entry{"sail_showing", Quantity::Length},
-    Entry{"tank_fill", Quantity::Volume},      Entry{"density_low", Quantity::Density},
+    Entry{"length", Quantity::Length},
+    Entry{"breadth", Quantity::Length},
+    Entry{"height", Quantity::Length},
+    Entry{"nose_length", Quantity::Length},
+    Entry{"tail_length", Quantity::Length},
+    Entry{"nose_power", Quantity::Number},
+    Entry{"nose_root", Quantity::Number},
+    Entry{"tail_power", Quantity::Number},
+    Entry{"tail_root", Quantity::Number},
+    Entry{"nose_lift", Quantity::Number},
+    Entry{"tail_lift", Quantity::Number},
+    Entry{"section_power", Quantity::Number},
+    Entry{"top_scale", Quantity::Number},
+    Entry{"rake", Quantity::Length},
+    Entry{"shoulder", Quantity::Number},
+    Entry{"position", Quantity::Length},
+    Entry{"thickness", Quantity::Length},
+    Entry{"mass", Quantity::Mass},
+    Entry{"density", Quantity::Density},
+    Entry{"diameter", Quantity::Length},
+    Entry{"wall_thickness", Quantity::Length},
+    Entry{"cap_thickness", Quantity::Length},
+    Entry{"fore_dome", Quantity::Length},
+    Entry{"aft_dome", Quantity::Length},
+    Entry{"aft_end", Quantity::Length},
+    Entry{"fore_end", Quantity::Length},
+    Entry{"capacity", Quantity::Volume},
+    Entry{"bulkheads", Quantity::Length},
+    Entry{"size", Quantity::Length},
+    Entry{"aft_breadth", Quantity::Length},
+    Entry{"aft_height", Quantity::Length},
+    Entry{"fore_breadth", Quantity::Length},
+    Entry{"fore_height", Quantity::Length},
+    Entry{"volume", Quantity::Volume},
+    Entry{"bow_x", Quantity::Length},
+    Entry{"stern_x", Quantity::Length},
+    Entry{"line_height", Quantity::Length},
+    Entry{"deck_height", Quantity::Length},
+    Entry{"sail_top", Quantity::Length},
+    Entry{"temperature", Quantity::Temperature},
+    Entry{"salinity", Quantity::Salinity},
+    Entry{"sail_showing", Quantity::Length},
+    Entry{"tank_fill", Quantity::Volume},
+    Entry{"density_low", Quantity::Density},
     Entry{"density_high", Quantity::Density},
+    Entry{"cylinder_air", Quantity::Volume},
+    Entry{"air", Quantity::Volume},
+    Entry{"free_flow", Quantity::Flow},
+    Entry{"blow_flow", Quantity::Flow},
+    Entry{"stall_pressure", Quantity::Pressure},
+    Entry{"hose_loss", Quantity::Pressure},
+    Entry{"rated_voltage", Quantity::Voltage},
+    Entry{"full_voltage", Quantity::Voltage},
+    Entry{"tired_voltage", Quantity::Voltage},
+    Entry{"free_current", Quantity::Current},
+    Entry{"stall_current", Quantity::Current},
+    Entry{"charge", Quantity::Charge},
+    Entry{"free_speed", Quantity::Speed},
+    Entry{"stall_force", Quantity::Force},
+    Entry{"can_mass", Quantity::Mass},
+    Entry{"vent_diameter", Quantity::Length},
+    Entry{"hole_diameter", Quantity::Length},
+    Entry{"elastic_modulus", Quantity::Stress},
+    Entry{"bulk_modulus", Quantity::Stress},
+    Entry{"strength", Quantity::Stress},
+    Entry{"poisson_ratio", Quantity::Number},
+    Entry{"flexibility", Quantity::Compliance},
+    Entry{"water_uptake", Quantity::Share},
+    Entry{"depth", Quantity::Length},
+    Entry{"deepest", Quantity::Length},
+    Entry{"band", Quantity::Length},
+    Entry{"inside_pressure", Quantity::Pressure},
+    Entry{"steps", Quantity::Number},
+    Entry{"points", Quantity::Number},
 };
 
 std::string_view lastName(std::string_view path) {
@@ -71,6 +122,28 @@ Unit unitFor(Quantity quantity, const UnitSet& set) {
       return kGramPerMillimetre;
     case Quantity::MomentPerAngle:
       return kGramMillimetrePerDegree;
+    case Quantity::Share:
+      return kPercent;
+    case Quantity::Flow:
+      return kMillilitrePerSecond;
+    case Quantity::Speed:
+      return kMillimetrePerSecond;
+    case Quantity::Pressure:
+      return kBar;
+    case Quantity::Stress:
+      return kMegapascal;
+    case Quantity::Compliance:
+      return kMillilitrePerBar;
+    case Quantity::Voltage:
+      return kVolt;
+    case Quantity::Current:
+      return kAmpere;
+    case Quantity::Charge:
+      return kMilliampereHour;
+    case Quantity::Time:
+      return kSecond;
+    case Quantity::Energy:
+      return kJoule;
   }
   return kNumber;
 }

@@ -99,7 +99,7 @@ struct BallastReport {
   std::optional<GasAnswer> gas;
 };
 
-/// Error: "ballast" or "tank" missing; "depth" outside 0 to 100; "ballast.kind.gas" unknown; as waterDensity
+/// Error: "ballast" or "tank" missing; "depth" outside 0 to 100; "ballast.gas" unknown; as waterDensity
 /// and saturationPressure.
 [[nodiscard]] Result<BallastReport> evaluateBallast(const Boat& boat, const Model& model, const Water& water,
                                                     double depth);

@@ -266,7 +266,7 @@ struct Boat {
 /// The first fault in the boat's numbers or names, if any: values outside their range, not finite, a tank
 /// outside its cylinder, a dry item in a cylinder that does not exist, a name used twice...
 /// Field paths: "name", "length", "skins[i].form.breadth", "cylinders[i].diameter", "tank.aft_end",
-/// "ballast.kind.pump.free_flow",
+/// "ballast.pump.free_flow",
 /// "parts[i].position.x", "marks.bow_x", "water.temperature", "aims.sail_showing".
 [[nodiscard]] Result<void> checkBoat(const Boat& boat);
 

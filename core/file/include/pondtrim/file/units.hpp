@@ -19,6 +19,17 @@ enum class Quantity {
   Force,
   MassPerLength,
   MomentPerAngle,
+  Share,
+  Flow,
+  Speed,
+  Pressure,
+  Stress,
+  Compliance,
+  Voltage,
+  Current,
+  Charge,
+  Time,
+  Energy,
 };
 
 /// SI value = value * numerator / denominator + offset. Two whole factors instead of one decimal fraction, so
@@ -56,6 +67,18 @@ inline constexpr Unit kGramPerMillimetre{Quantity::MassPerLength, "g_per_mm", "g
 /// Gram-force times millimetre a degree: what moving 1 g by 1 mm does, at standard gravity.
 inline constexpr Unit kGramMillimetrePerDegree{Quantity::MomentPerAngle, "g_mm_per_deg", "g·mm/°",
                                                kGravity * 180, kPi * 1e6};
+
+inline constexpr Unit kPercent{Quantity::Share, "percent", "%", 1, 1e2, 0, -2};
+inline constexpr Unit kMillilitrePerSecond{Quantity::Flow, "mL_per_s", "mL/s", 1, 1e6, 0, -6};
+inline constexpr Unit kMillimetrePerSecond{Quantity::Speed, "mm_per_s", "mm/s", 1, 1e3, 0, -3};
+inline constexpr Unit kBar{Quantity::Pressure, "bar", "bar", 1e5, 1, 0, 5};
+inline constexpr Unit kMegapascal{Quantity::Stress, "MPa", "MPa", 1e6, 1, 0, 6};
+inline constexpr Unit kMillilitrePerBar{Quantity::Compliance, "mL_per_bar", "mL/bar", 1, 1e11, 0, -11};
+inline constexpr Unit kVolt{Quantity::Voltage, "V", "V"};
+inline constexpr Unit kAmpere{Quantity::Current, "A", "A"};
+inline constexpr Unit kMilliampereHour{Quantity::Charge, "mAh", "mAh", 36, 10};
+inline constexpr Unit kSecond{Quantity::Time, "s", "s"};
+inline constexpr Unit kJoule{Quantity::Energy, "J", "J"};
 
 // Inch, ounce, gallon: National Institute of Standards and Technology, Handbook 44, appendix C, "General
 // Tables of Units of Measurement": 1 in = 25.4 mm exactly; 1 oz avoirdupois = 28.349523125 g exactly;

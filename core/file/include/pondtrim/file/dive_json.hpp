@@ -1,0 +1,29 @@
+#pragma once
+// The dive in words and as JSON text.
+#include <pondtrim/file/units.hpp>
+#include <pondtrim/stability.hpp>
+#include <string>
+#include <vector>
+
+namespace pondtrim::file {
+
+/// What the terminal's "dive" answers.
+struct DiveAnswer {
+  DiveSweep sweep;
+  std::vector<HelpTried> helps;
+  RightingCurve surfaced, dived;
+  std::optional<HoverAnswer> hover;  ///< around the boat's aim
+};
+
+/// Everything of the above. Error: as sweepDive.
+[[nodiscard]] Result<DiveAnswer> answerDive(const Boat& boat, const Model& model, const Water& water,
+                                            int steps);
+
+/// What goes wrong, why, and what was tried and helps, one sentence each; never empty.
+[[nodiscard]] std::vector<std::string> diveSentences(const DiveSweep& sweep,
+                                                     const std::vector<HelpTried>& helps,
+                                                     const UnitSet& units = kMetricUnits);
+
+[[nodiscard]] std::string diveJson(const Boat& boat, const DiveAnswer& answer);
+
+}  // namespace pondtrim::file
