@@ -60,7 +60,10 @@ Result<std::optional<HoverAnswer>> hoverAt(const Model& model, const Water& wate
   std::optional<HoverAnswer> out;
   if (model.tank_cells.empty()) return out;
   SailFinder finder(model, water);
-  const auto middle = finder.fillFor(sail_showing);
+  const double left = finder.sailAt(model.tank_capacity);
+  if (left > sail_showing) sail_showing = left;  // the lowest that the tank can bring her to
+  const auto middle =
+      left == sail_showing ? std::optional(model.tank_capacity) : finder.fillFor(sail_showing);
   if (!middle) return out;
   out.emplace();
   out->sail_showing = sail_showing;

@@ -199,7 +199,11 @@ TEST_SUITE("dive") {
     CHECK((*hover)->tank_fill == Approx(model.tank_capacity - plane * 0.005).epsilon(1e-6));
     const auto beyond = hoverAt(model, Water{}, 0.01);
     REQUIRE(beyond);
-    CHECK_FALSE(beyond->has_value());
+    REQUIRE(beyond->has_value());
+    CHECK((*beyond)->sail_showing == Approx(0.04).epsilon(1e-6));  // what the full tank leaves
+    CHECK((*beyond)->tank_fill == model.tank_capacity);
+    CHECK((*beyond)->mass_per_length == Approx(density * plane).epsilon(1e-4));
+    CHECK_FALSE(hoverAt(model, Water{}, 0.2)->has_value());  // higher than she ever floats
     CHECK(massPerLengthOfScope(0.006, 1000) == Approx(0.0282743).epsilon(1e-5));
   }
 

@@ -108,7 +108,9 @@ TEST_SUITE("ballast values") {
 
   TEST_CASE("gases boil at the atmosphere's pressure where they are known to (G19)") {
     // The two whose data reach down to their boiling points; tolerance 0.5 degC in temperature.
-    for (const auto& [name, celsius] : {std::pair{"n-butane", -0.5}, {"isobutane", -11.7}}) {
+    for (const auto& row : {std::pair{"n-butane", -0.5}, {"isobutane", -11.7}}) {
+      const char* name = row.first;
+      const double celsius = row.second;
       const Gas gas = gasOf(name);
       const double low =
           std::pow(10.0, gas.antoine_a - gas.antoine_b / (kZero + celsius - 0.5 + gas.antoine_c));

@@ -154,7 +154,9 @@ struct HelpTried {
 
 /// How she answers to a little tank water around a wanted height of the sail.
 struct HoverAnswer {
-  double sail_showing = 0.0;       ///< asked for; negative: the sail top under, a scope may still show [m]
+  /// As asked for, or what a full tank leaves if that is more; negative: the sail top under, a scope may show
+  /// [m].
+  double sail_showing = 0.0;
   double tank_fill = 0.0;          ///< at which she hangs there [m^3]
   double mass_per_length = 0.0;    ///< weight that sinks her by a length [kg/m]
   double volume_per_length = 0.0;  ///< tank water that does [m^3/m]
@@ -166,7 +168,7 @@ struct HoverAnswer {
 /// A good builder holds about 6 mm (common practice, no source).
 inline constexpr double kHoverBand = 0.006;
 
-/// Empty: no fill brings the sail to that height (she sinks or floats past it, or has no tank).
+/// Empty: no fill holds the sail at that height (she jumps or sinks past it, floats lower, or has no tank).
 /// Error: as sweepDive without "steps"; "band" not above 0.
 [[nodiscard]] Result<std::optional<HoverAnswer>> hoverAt(const Model& model, const Water& water,
                                                          double sail_showing, double band = kHoverBand);
