@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "amounts.hpp"
 #include "moments.hpp"
 
 namespace pondtrim {
@@ -146,21 +147,21 @@ double amountIn(const std::vector<Installed>& list, const std::string& part, dou
   return otherwise;
 }
 
-bool isAmount(const Part& part) { return part.role == Role::Foam || part.role == Role::Lead; }
-
-double amountOf(const Part& part) {
-  if (part.role == Role::Foam) return part.volume.value_or(shapeVolume(part));
-  return part.mass.value_or(part.density.value_or(0.0) * displacedVolume(part).value_or(shapeVolume(part)));
-}
-
-void setAmount(Part& part, double amount) {
-  if (part.role == Role::Foam) {
-    part.volume = amount;
-    if (part.mass && part.density) part.mass.reset();  // the density carries the weight of another volume
-  } else {
-    part.mass = amount;
-    if (part.density) part.volume.reset();
-  }
+/// A boat of nothing but this piece.
+Result<Model> pieceModel(const Boat& boat, Part piece, double amount) {
+  setAmount(piece, amount);
+  Boat alone;
+  alone.name = "piece";
+  alone.length = boat.length;
+  alone.marks = boat.marks;
+  alone.cylinders = boat.cylinders;
+  alone.parts = {std::move(piece)};
+  auto model = buildModel(alone);
+  if (!model) return model;
+  const auto other = [](const auto& thing) { return thing.source.owner != Owner::Part; };
+  std::erase_if(model->displacers, other);
+  std::erase_if(model->weights, other);
+  return model;
 }
 
 }  // namespace
@@ -181,19 +182,12 @@ UnknownCovariance changeSpread(const Boat& boat, const std::vector<Installed>& f
   UnknownCovariance out = UnknownCovariance::Zero();
   const auto add = [&](const Unknowns& e) { out += e * e.transpose(); };
   for (const Part& part : boat.parts) {
-    if (!isAmount(part)) continue;
+    if (!isFoamOrLead(part)) continue;
     const double before = amountIn(from, part.name, amountOf(part)),
                  after = amountIn(to, part.name, amountOf(part));
     const double change = std::abs(after - before);
     if (change == 0) continue;
-    Part piece = part;
-    setAmount(piece, change);
-    Boat alone;
-    alone.name = "piece";
-    alone.length = boat.length;
-    alone.marks = boat.marks;
-    alone.parts = {piece};
-    const auto model = buildModel(alone);
+    const auto model = pieceModel(boat, part, change);
     if (!model) continue;  // weightless and without volume: nothing to get wrong
     const double wrong = part.role == Role::Foam ? kCutFraction : kWeighed / change;
     const Vec3 p = correctionPoint(boat.marks);
@@ -207,6 +201,26 @@ UnknownCovariance changeSpread(const Boat& boat, const std::vector<Installed>& f
       for (const Vec3& axis : kAxes) add(massEffect(0, axis * (w.mass * kPlaced)));
     }
   }
+  return out;
+}
+
+Unknowns amountEffect(const Boat& boat, const Part& part, double amount, double density) {
+  Unknowns out = Unknowns::Zero();
+  const auto model = pieceModel(boat, part, amount);
+  if (!model) return out;
+  const Vec3 p = correctionPoint(boat.marks);
+  for (const Displacer& d : model->displacers) out += displacementEffect(splitAtLine(d, boat.marks), density);
+  for (const Weight& w : model->weights) out += massEffect(w.mass, (w.position - p) * w.mass);
+  return out;
+}
+
+Unknowns slideEffect(const Boat& boat, const Part& part, double along, double density) {
+  Unknowns out = Unknowns::Zero();
+  const auto model = pieceModel(boat, part, amountOf(part));
+  if (!model) return out;
+  const Vec3 shift(along, 0, 0);
+  for (const Displacer& d : model->displacers) out += moveEffect(splitAtLine(d, boat.marks), density, shift);
+  for (const Weight& w : model->weights) out += massEffect(0, shift * w.mass);
   return out;
 }
 
@@ -266,14 +280,14 @@ Balance balanceOn(const Model& model, double density, double fill, bool full, co
 std::vector<Installed> installedIn(const Boat& boat) {
   std::vector<Installed> out;
   for (const Part& part : boat.parts) {
-    if (isAmount(part)) out.push_back({part.name, amountOf(part)});
+    if (isFoamOrLead(part)) out.push_back({part.name, amountOf(part)});
   }
   return out;
 }
 
 Boat withInstalled(Boat boat, const std::vector<Installed>& installed) {
   for (Part& part : boat.parts) {
-    if (isAmount(part)) setAmount(part, amountIn(installed, part.name, amountOf(part)));
+    if (isFoamOrLead(part)) setAmount(part, amountIn(installed, part.name, amountOf(part)));
   }
   return boat;
 }

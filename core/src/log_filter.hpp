@@ -26,6 +26,10 @@ struct Cause {
 [[nodiscard]] UnknownCovariance changeSpread(const Boat& boat, const std::vector<Installed>& from,
                                              const std::vector<Installed>& to, double density);
 
+/// What an amount more of a part, or its slide along x, is felt as.
+[[nodiscard]] Unknowns amountEffect(const Boat& boat, const Part& part, double amount, double density);
+[[nodiscard]] Unknowns slideEffect(const Boat& boat, const Part& part, double along, double density);
+
 [[nodiscard]] Correction asCorrection(const Unknowns& b);
 
 /// The balance (gradient of the energy in depth [m], trim, heel about correctionPoint) on a given plane. It

@@ -20,6 +20,8 @@ struct Outputs {
 /// `file`: the boat's model without correction. Error: as findEquilibrium.
 [[nodiscard]] Result<Outputs> outputsOf(const Boat& boat, const Model& file, const Unknowns& mean);
 
+[[nodiscard]] OutputVector limitsOf(const Tolerance& tolerance);
+
 /// The chance that all outputs lie within their limits.
 [[nodiscard]] double chanceWithin(const OutputVector& value, const OutputMatrix& covariance,
                                   const OutputVector& limits);

@@ -92,12 +92,6 @@ bool within(const OutputVector& deviation, const OutputVector& limits) {
   return (deviation.cwiseAbs().array() <= limits.array()).all();
 }
 
-OutputVector limitsOf(const Tolerance& t) {
-  OutputVector out;
-  out << t.mark, t.mark, t.heel, t.net, t.trim, t.heel;
-  return out;
-}
-
 Predicted predicted(const Outputs& o, const OutputMatrix& covariance, OutputIndex i, double limit) {
   return {o.value(i), 0.0, std::sqrt(std::max(0.0, covariance(i, i))), limit};
 }
@@ -182,6 +176,12 @@ Result<Outputs> outputsOf(const Boat& boat, const Model& file, const Unknowns& m
                          : glm::dot(dived->plane.up, now.marks.sail_top) - dived->plane.level;
   const Balance net = balanceOn(file, *density, file.tank_capacity, true, wanted);
   out.mass_per_sail = net.stiffness(0, 0);
+  return out;
+}
+
+OutputVector limitsOf(const Tolerance& t) {
+  OutputVector out;
+  out << t.mark, t.mark, t.heel, t.net, t.trim, t.heel;
   return out;
 }
 

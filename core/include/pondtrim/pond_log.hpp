@@ -108,4 +108,21 @@ struct Outlook {
 [[nodiscard]] Result<Outlook> predict(const Boat& boat, const Estimate& estimate,
                                       const Tolerance& tolerance = {});
 
+/// One place's change, in whole steps.
+struct PondChange {
+  std::string part;
+  double before = 0.0, after = 0.0;  ///< volume [m^3], mass [kg], or x [m] on a rail
+  bool slides = false;
+};
+struct NextChange {
+  std::vector<PondChange> changes;  ///< none: nothing that can be cut would help; read again
+  Boat boat;                        ///< with the changes in
+  Outlook after;                    ///< what the next dip should show, the cutting's own spread in it
+};
+/// The change at boat.places that brings both conditions right, with few places touched and the spread that
+/// cutting adds in mind: whole steps by search on the linear answer, checked and redone on the true
+/// equilibrium. Error: no places, a place that names no part, or the boat's own faults.
+[[nodiscard]] Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate,
+                                            const Tolerance& tolerance = {});
+
 }  // namespace pondtrim

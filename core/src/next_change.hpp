@@ -1,0 +1,31 @@
+#pragma once
+#include "outlook.hpp"
+
+namespace pondtrim {
+
+/// A place as the search sees it: its unit amount as a change of the unknowns.
+struct Adjustable {
+  std::size_t place = 0;    ///< in Boat::places
+  std::size_t part = 0;     ///< in Boat::parts
+  double now = 0.0;         ///< amount, or x on a rail
+  int least = 0, most = 0;  ///< allowed whole steps from `now`
+  double step = 0.0;
+  Unknowns effect = Unknowns::Zero();                   ///< of one step
+  UnknownCovariance wrong = UnknownCovariance::Zero();  ///< covariance that one step of cutting adds
+};
+
+/// Error: a place that names no part, or has limits the wrong way round.
+[[nodiscard]] Result<std::vector<Adjustable>> adjustablesOf(const Boat& boat, double density);
+
+/// Whole steps at each place that bring the outputs closest to nothing, in units of their limits, with few
+/// places touched. `spread` is the covariance of the unknowns before the change.
+struct StepSearch {
+  OutputVector deviation;
+  Eigen::Matrix<double, kOutputs, kUnknowns> rows;
+  OutputVector limits;
+  double per_place = 0.0;  ///< what touching one more place must gain
+};
+[[nodiscard]] std::vector<int> searchSteps(const std::vector<Adjustable>& places, const StepSearch& search,
+                                           std::vector<int> start);
+
+}  // namespace pondtrim
