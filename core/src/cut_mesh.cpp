@@ -106,14 +106,20 @@ class SkinGatherer {
   }
 
   void add(const TreeTriangle& tri) {
+    const double s0 = depth(tri.p0), s1 = depth(tri.p1), s2 = depth(tri.p2);
+    if (std::max({s0, s1, s2}) <= -0.5 * t_) return;
     const double area = glm::length(tri.area);
+    if (std::min({s0, s1, s2}) >= 0.5 * t_) {
+      addWet(area, (tri.p0 + tri.p1 + tri.p2) * (area / 3));
+      return;
+    }
     const Vec3 n = tri.area / area;
     const double q = glm::dot(n, plane_.up);
     Polygon polygon;
     polygon.count = 3;
-    polygon.corners[0] = {tri.p0, depth(tri.p0)};
-    polygon.corners[1] = {tri.p1, depth(tri.p1)};
-    polygon.corners[2] = {tri.p2, depth(tri.p2)};
+    polygon.corners[0] = {tri.p0, s0};
+    polygon.corners[1] = {tri.p1, s1};
+    polygon.corners[2] = {tri.p2, s2};
     if (std::abs(q) < kUpright) {
       addUpright(polygon, n, q);
       return;

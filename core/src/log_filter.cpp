@@ -11,7 +11,7 @@ namespace {
 
 // How well a change is made at the bench. Foam is cut to 5 %, lead weighed to 1 g, both placed to 3 mm:
 // common practice, no source.
-constexpr double kCutFraction = 0.05, kWeighed = 0.001, kPlaced = 0.003;
+constexpr double kCutFraction = 0.03, kWeighed = 0.001, kPlaced = 0.001;
 
 /// A body's displacement below and above the painted line, moments about the correction's point.
 struct Split {

@@ -234,7 +234,8 @@ constexpr double kPerPlace = 0.01;
 
 }  // namespace
 
-Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate, const Tolerance& tolerance) {
+Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate, const Tolerance& tolerance,
+                              const Model* previous) {
   if (boat.places.empty()) {
     return fail(
         {"places", "none", "at least one place", "", "the boat has no place where anything may change"});
@@ -243,7 +244,7 @@ Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate, const 
   if (!density) return fail(density.error());
   Boat plain = boat;
   plain.correction.reset();
-  const auto file = buildModel(plain);
+  const auto file = buildModel(plain, previous);
   if (!file) return fail(file.error());
   const auto places = adjustablesOf(plain, *density);
   if (!places) return fail(places.error());
@@ -278,7 +279,7 @@ Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate, const 
         {boat.places[a.place].part, a.now, a.now + steps[i] * a.step, boat.places[a.place].rail.has_value()});
   }
   const UnknownCovariance more = changeSpread(plain, installedIn(plain), installedIn(changed), *density);
-  auto after = predict(changed, withMoreSpread(estimate, more), tolerance);
+  auto after = predict(changed, withMoreSpread(estimate, more), tolerance, &*file);
   if (!after) return fail(after.error());
   out.after = *after;
   out.boat = std::move(changed);

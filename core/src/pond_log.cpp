@@ -295,8 +295,8 @@ Estimate asEstimate(const Belief& belief) {
 
 }  // namespace
 
-Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors) {
-  auto today = epochOf(boat, {}, boat.water, nullptr);
+Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors, const Model* previous) {
+  auto today = epochOf(boat, {}, boat.water, previous);
   if (!today) return fail(today.error());
   const auto first = std::find_if(boat.log.begin(), boat.log.end(), [](const Reading& r) { return r.used; });
   auto start = epochOf(boat, first == boat.log.end() ? std::vector<Installed>{} : first->installed,

@@ -201,10 +201,11 @@ double chanceWithin(const OutputVector& value, const OutputMatrix& covariance, c
   return double(good) / kDraws;
 }
 
-Result<Outlook> predict(const Boat& boat, const Estimate& estimate, const Tolerance& tolerance) {
+Result<Outlook> predict(const Boat& boat, const Estimate& estimate, const Tolerance& tolerance,
+                        const Model* previous) {
   Boat plain = boat;
   plain.correction.reset();
-  const auto file = buildModel(plain);
+  const auto file = buildModel(plain, previous);
   if (!file) return fail(file.error());
   Unknowns mean;
   for (unsigned i = 0; i < kUnknowns; ++i) mean(i) = estimate.mean[i];

@@ -31,10 +31,10 @@ using UnknownMatrix = std::array<UnknownVector, kUnknowns>;
 
 /// How well things are known before the first dip, as standard deviations. Common practice, no source.
 struct Priors {
-  double mass_fraction = 0.03, mass = 0.005;  ///< of each weight: fraction and [kg], added in quadrature
-  double place = 0.005;                       ///< of each weight and foam block, each axis [m]
-  double skin_fraction = 0.10, cylinder_fraction = 0.01, solid_fraction = 0.03;  ///< of displaced volume
-  double foam_fraction = 0.05, tank_fraction = 0.03;
+  double mass_fraction = 0.02, mass = 0.003;  ///< of each weight: fraction and [kg], added in quadrature
+  double place = 0.003;                       ///< of each weight and foam block, each axis [m]
+  double skin_fraction = 0.06, cylinder_fraction = 0.006, solid_fraction = 0.02;  ///< of displaced volume
+  double foam_fraction = 0.03, tank_fraction = 0.02;
   double air_fraction = 0.003;  ///< air trapped high in the bow, of the displaced volume
   double forgotten = 0.012;     ///< something not in the file at all, anywhere in the boat [kg]
 };
@@ -67,8 +67,10 @@ struct Estimate {
 /// readings in their order: each is compared with the true equilibrium of the boat as it was then, linearised
 /// there and iterated (iterated extended Kalman filter, Bell and Cathey 1993, IEEE Trans. Autom. Control 38,
 /// 294-297); between readings the spread grows by how well the applied changes were cut, weighed and placed.
+/// `previous`: as in buildModel, here and below.
 /// Error: a reading outside its range ("log[2].heel"), or the boat's own faults.
-[[nodiscard]] Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors = {});
+[[nodiscard]] Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors = {},
+                                                  const Model* previous = nullptr);
 
 /// The boat with its correction installed, for float, plan and everything else.
 [[nodiscard]] Boat withCorrection(const Boat& boat, const Estimate& estimate);
@@ -106,7 +108,7 @@ struct Outlook {
   double best_gain = 0.0;
 };
 [[nodiscard]] Result<Outlook> predict(const Boat& boat, const Estimate& estimate,
-                                      const Tolerance& tolerance = {});
+                                      const Tolerance& tolerance = {}, const Model* previous = nullptr);
 
 /// One place's change, in whole steps.
 struct PondChange {
@@ -123,6 +125,6 @@ struct NextChange {
 /// cutting adds in mind: whole steps by search on the linear answer, checked and redone on the true
 /// equilibrium. Error: no places, a place that names no part, or the boat's own faults.
 [[nodiscard]] Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate,
-                                            const Tolerance& tolerance = {});
+                                            const Tolerance& tolerance = {}, const Model* previous = nullptr);
 
 }  // namespace pondtrim
