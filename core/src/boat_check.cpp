@@ -6,6 +6,7 @@
 #include <pondtrim/model.hpp>
 
 #include "checker.hpp"
+#include "place_amount.hpp"
 
 namespace pondtrim {
 
@@ -254,7 +255,7 @@ Result<void> checkBoat(const Boat& boat) {
   c.range("aims.sail_showing", boat.aims.sail_showing, -kLongest, kLongest);
   if (!c.good()) return c.result();
   if (auto density = waterDensity(boat.water); !density) return fail(density.error());
-  return {};
+  return checkPlaces(boat);
 }
 
 }  // namespace pondtrim

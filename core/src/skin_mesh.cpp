@@ -3,6 +3,8 @@
 #include <cmath>
 #include <pondtrim/model.hpp>
 
+#include "spindle_section.hpp"
+
 namespace pondtrim {
 
 namespace {
@@ -39,11 +41,6 @@ void closeRing(Mesh& mesh, std::size_t ring, int n, std::size_t tip, bool forwar
       addTriangle(mesh, b, a, tip);
     }
   }
-}
-
-/// Size of the section, 0 to 1, at t from the shoulder (0) to the tip (1).
-double taper(double t, double power, double root) {
-  return std::pow(std::max(0.0, 1 - std::pow(t, power)), 1 / root);
 }
 
 struct Ring {

@@ -167,14 +167,31 @@ struct Marks {
   bool operator==(const Marks&) const = default;
 };
 
-/// What the builder wants when dived, used to judge and to plan.
+/// A further condition that a plan must also put right, within tolerances: other water, another battery.
+struct FurtherAim {
+  std::string name;
+  bool tank_full = false;         ///< else empty
+  std::optional<Water> water;     ///< instead of the boat's own
+  std::string part;               ///< a part that weighs `mass` in this condition; empty: none
+  double mass = 0.0;              ///< of one piece
+  double mark_tolerance = 0.005;  ///< marks off the line; tank full: sail top off its height, 0.001 or more
+  double trim_tolerance = 0.02;   ///< [rad], 0.001 or more
+  bool operator==(const FurtherAim&) const = default;
+};
+
+/// What the builder wants: tank empty, she floats level and upright at the painted line; tank full, she lies
+/// level with a little of the sail showing. Used to judge and to plan.
 struct Aims {
   double sail_showing = 0.03;  ///< height of the sail top above water with the tank full
+  /// When given, it decides instead of sail_showing: buoyancy left over with all under water [kg].
+  std::optional<double> net_buoyancy;
+  double least_gm = 0.005;  ///< floor on GM, tank empty
+  double least_bg = 0.005;  ///< floor on BG with all under water, tank full
+  std::vector<FurtherAim> further;
   bool operator==(const Aims&) const = default;
 };
 
-// ---- Places: what a plan may change
-// ------------------------------------------------------------------------
+// ---- Places: what a plan may change -----------------------------------------------------------------------
 
 /// A movable weight's track; its part's position.x is what changes, in steps of Place::step [m].
 struct Rail {
@@ -182,13 +199,15 @@ struct Rail {
   bool operator==(const Rail&) const = default;
 };
 
-/// A part whose amount a plan or a pond change may set: volume [m^3] of foam, mass [kg] of lead, of one
-/// piece. A place with nothing in it yet is a part of no volume or mass.
+/// A part whose amount a plan or a pond change may set: volume [m^3] of foam, mass [kg] of lead or a dry
+/// weight, of one piece; or, with a rail, its x. A place with nothing in it yet is a part of no volume or
+/// mass. The amount fills the part's shape evenly, so foam needs a density (or a mass with its volume), lead
+/// with a shape needs a density, and what has no shape or density needs `most`.
 struct Place {
   std::string part;
   std::optional<double> least, most;  ///< default: 0 and what the shape holds
   double step = 0.0;                  ///< of foam [m^3], lead [kg] or along the rail [m]; 0: any amount
-  std::optional<Rail> rail;
+  std::optional<Rail> rail;           ///< lead or dry; then least and most are not given
   bool operator==(const Place&) const = default;
 };
 

@@ -1,0 +1,212 @@
+// Why there is no plan: a smallest conflicting set of limits by the deletion filter (Chinneck 2008,
+// Feasibility and Infeasibility in Optimization, ch. 6, from memory), and a cheapest relaxation of all limits
+// together.
+#include <algorithm>
+#include <cmath>
+
+#include "plan_search.hpp"
+
+namespace pondtrim {
+
+namespace {
+
+bool isBalance(const ProgrammeLimit& l) {
+  return l.kind == LimitKind::WeightBalance || l.kind == LimitKind::TrimBalance ||
+         l.kind == LimitKind::HeelBalance;
+}
+
+/// Feasibility alone, with whole numbers free.
+Milp bare(const Programme& p) {
+  Milp m = p.milp;
+  for (MilpColumn& c : m.columns) {
+    c.cost = 0;
+    c.whole = false;
+  }
+  return m;
+}
+
+void open(Milp& m, const ProgrammeLimit& l) {
+  double& least = l.is_row ? m.rows[l.at].least : m.columns[l.at].least;
+  double& most = l.is_row ? m.rows[l.at].most : m.columns[l.at].most;
+  if (l.least) least = -kNoLimit;
+  if (l.most) most = kNoLimit;
+}
+
+/// The tank's capacity cannot fall below nothing.
+void keepTankReal(Milp& m, const Programme& p) {
+  const ProgrammeLimit& tank = *std::find_if(p.limits.begin(), p.limits.end(), [](const ProgrammeLimit& l) {
+    return l.kind == LimitKind::TankCapacity;
+  });
+  MilpColumn& c = m.columns[p.tank];
+  c.least = std::max(c.least, -tank.zero / tank.to_si);
+}
+
+bool feasible(Milp m, const Programme& p) {
+  keepTankReal(m, p);
+  return solveMilp(m).status != MilpStatus::Infeasible;
+}
+
+/// Limits that stay last in the filter stay in the set: what a builder can act on.
+int keenness(const ProgrammeLimit& l) {
+  switch (l.kind) {
+    case LimitKind::PlaceLeast:
+      return 0;
+    case LimitKind::PlaceMost:
+      return 1;
+    case LimitKind::LeastGm:
+    case LimitKind::LeastBg:
+      return 2;
+    case LimitKind::FurtherAim:
+      return 3;
+    case LimitKind::LeadBudget:
+      return 4;
+    default:
+      return 5;
+  }
+}
+
+std::vector<ProgrammeLimit> ordered(const Programme& p, bool balance) {
+  std::vector<ProgrammeLimit> out;
+  for (const ProgrammeLimit& l : p.limits) {
+    if (isBalance(l) == balance) out.push_back(l);
+  }
+  std::stable_sort(out.begin(), out.end(),
+                   [](const auto& a, const auto& b) { return keenness(a) < keenness(b); });
+  return out;
+}
+
+/// Opens each in turn for good if the rest still conflicts; those that must stay are the set.
+std::vector<ProgrammeLimit> filter(Milp& m, const Programme& p,
+                                   const std::vector<ProgrammeLimit>& candidates) {
+  std::vector<ProgrammeLimit> kept;
+  for (const ProgrammeLimit& l : candidates) {
+    Milp without = m;
+    open(without, l);
+    if (feasible(without, p)) {
+      kept.push_back(l);
+    } else {
+      m = without;
+    }
+  }
+  return kept;
+}
+
+/// The bound, in SI, that stands now (the one on the side of `would_do`, when that is known).
+double standing(const Programme& p, const ProgrammeLimit& l, std::optional<double> would_do) {
+  const double least = l.is_row ? p.milp.rows[l.at].least : p.milp.columns[l.at].least;
+  const double most = l.is_row ? p.milp.rows[l.at].most : p.milp.columns[l.at].most;
+  if (!l.most) return l.zero + l.to_si * least;
+  if (!l.least || (would_do && *would_do > l.zero + l.to_si * most)) return l.zero + l.to_si * most;
+  return l.zero + l.to_si * least;
+}
+
+/// The nearest value that the limited quantity takes when this limit alone is opened.
+std::optional<double> givesAlone(const Programme& p, const ProgrammeLimit& l) {
+  Milp m = bare(p);
+  open(m, l);
+  keepTankReal(m, p);
+  std::size_t quantity = l.at;
+  if (l.is_row) {
+    quantity = m.addColumn({-kNoLimit, kNoLimit, 0, false});
+    MilpRow same{0, 0, m.rows[l.at].terms};
+    same.terms.push_back({quantity, -1});
+    m.rows.push_back(same);
+  }
+  const double least = l.is_row ? p.milp.rows[l.at].least : p.milp.columns[l.at].least;
+  const double most = l.is_row ? p.milp.rows[l.at].most : p.milp.columns[l.at].most;
+  // Down from above when it must rise over `most`; up from below when it must fall under `least`.
+  m.columns[quantity].cost = 1;
+  const MilpAnswer low = solveMilp(m);
+  m.columns[quantity].cost = -1;
+  const MilpAnswer high = solveMilp(m);
+  if (l.most && low.solved() && low.values[quantity] > most) return l.zero + l.to_si * low.values[quantity];
+  if (l.least && high.solved() && high.values[quantity] < least)
+    return l.zero + l.to_si * high.values[quantity];
+  return std::nullopt;
+}
+
+/// Price of a unit of the bound: balance itself is what is wanted, so it gives last.
+double price(const ProgrammeLimit& l) {
+  if (isBalance(l)) return 1000;
+  // Room for more than the shape holds, or less than nothing, asks for another boat rather than another
+  // number.
+  return l.kind == LimitKind::PlaceLeast ? 4 : l.kind == LimitKind::PlaceMost ? 2 : 1;
+}
+
+/// All limits may stretch at a price: the cheapest way out.
+std::vector<Limit> remedyOf(const Programme& p) {
+  Milp m = bare(p);
+  std::vector<std::pair<std::size_t, std::size_t>> stretch;  // columns: down, up
+  for (const ProgrammeLimit& l : p.limits) {
+    const double least = l.is_row ? m.rows[l.at].least : m.columns[l.at].least;
+    const double most = l.is_row ? m.rows[l.at].most : m.columns[l.at].most;
+    const std::size_t down = m.addColumn({0, l.least ? kNoLimit : 0.0, price(l), false});
+    const std::size_t up = m.addColumn({0, l.most ? kNoLimit : 0.0, price(l), false});
+    stretch.emplace_back(down, up);
+    const std::vector<MilpTerm> body = l.is_row ? m.rows[l.at].terms : std::vector<MilpTerm>{{l.at, 1.0}};
+    const auto bounded = [&](std::size_t column, double factor, double from, double to) {
+      MilpRow row{from, to, body};
+      row.terms.push_back({column, factor});
+      m.rows.push_back(row);
+    };
+    if (l.least) bounded(down, 1, least, kNoLimit);
+    if (l.most) bounded(up, -1, -kNoLimit, most);
+  }
+  for (const ProgrammeLimit& l : p.limits) open(m, l);
+  keepTankReal(m, p);
+  const MilpAnswer answer = solveMilp(m);
+  std::vector<Limit> out;
+  if (!answer.solved()) return out;
+  constexpr double kDust = 1e-9;
+  for (std::size_t i = 0; i < p.limits.size(); ++i) {
+    const ProgrammeLimit& l = p.limits[i];
+    const double down = answer.values[stretch[i].first], up = answer.values[stretch[i].second];
+    if (down < kDust && up < kDust) continue;
+    const bool rises = up > down;
+    const double least = l.is_row ? p.milp.rows[l.at].least : p.milp.columns[l.at].least;
+    const double most = l.is_row ? p.milp.rows[l.at].most : p.milp.columns[l.at].most;
+    const double bound = rises ? most + up : least - down;
+    Limit limit{l.kind, l.index, 0, l.zero + l.to_si * bound};
+    limit.limit = standing(p, l, limit.would_do);
+    out.push_back(limit);
+  }
+  return out;
+}
+
+}  // namespace
+
+Blame blameLimits(const Programme& p) {
+  Blame blame;
+  Milp m = bare(p);
+  std::vector<ProgrammeLimit> set = filter(m, p, ordered(p, false));
+  // Also which of the balances it is that the set cannot have.
+  const std::vector<ProgrammeLimit> balances = filter(m, p, ordered(p, true));
+  set.insert(set.end(), balances.begin(), balances.end());
+  for (const ProgrammeLimit& l : set) {
+    Limit limit{l.kind, l.index, 0, givesAlone(p, l)};
+    limit.limit = standing(p, l, limit.would_do);
+    blame.conflict.push_back(limit);
+  }
+  blame.remedy = remedyOf(p);
+  return blame;
+}
+
+std::optional<TankRange> tankRange(const Programme& p) {
+  Milp m = bare(p);
+  m.columns[p.tank].least = -kNoLimit;
+  m.columns[p.tank].most = kNoLimit;
+  keepTankReal(m, p);
+  const ProgrammeLimit& tank = *std::find_if(p.limits.begin(), p.limits.end(), [](const ProgrammeLimit& l) {
+    return l.kind == LimitKind::TankCapacity;
+  });
+  m.columns[p.tank].cost = 1;
+  const MilpAnswer smallest = solveMilp(m);
+  m.columns[p.tank].cost = -1;
+  const MilpAnswer largest = solveMilp(m);
+  if (!smallest.solved()) return std::nullopt;
+  TankRange range{tank.zero + tank.to_si * smallest.values[p.tank], std::nullopt};
+  if (largest.solved()) range.largest = tank.zero + tank.to_si * largest.values[p.tank];
+  return range;
+}
+
+}  // namespace pondtrim

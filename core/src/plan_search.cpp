@@ -1,0 +1,80 @@
+#include "plan_search.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace pondtrim {
+
+namespace {
+
+Boat installed(const PlanBasis& basis, const std::vector<double>& amounts) {
+  Boat boat = *basis.boat;
+  for (std::size_t i = 0; i < amounts.size(); ++i)
+    setAmount(basis.places[i].kind, boat.parts[basis.places[i].part], amounts[i]);
+  return boat;
+}
+
+/// Where the further conditions come to rest with these amounts; empty for those that sink.
+std::vector<std::optional<Plane>> restPlanes(const PlanBasis& basis, const std::vector<double>& amounts) {
+  std::vector<std::optional<Plane>> planes;
+  for (const FurtherAim& aim : basis.boat->aims.further) {
+    Boat boat = installed(basis, amounts);
+    if (!aim.part.empty()) boat.parts[partNamed(boat, aim.part)].mass = aim.mass;
+    std::optional<Plane> plane;
+    if (const auto model = buildModel(boat, &basis.model)) {
+      const auto rest = findEquilibrium(
+          *model, {aim.water.value_or(boat.water), aim.tank_full ? model->tank_capacity : 0.0});
+      // Beyond half a right angle from level the marks say nothing.
+      if (rest && rest->outcome != Outcome::Sinks && rest->plane.up.z > 0.7) plane = rest->plane;
+    }
+    planes.push_back(plane);
+  }
+  return planes;
+}
+
+bool still(const PlanBasis& basis, const std::vector<double>& a, const std::vector<double>& b) {
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    if (std::abs(a[i] - b[i]) > 1e-7 * basis.places[i].size) return false;
+  }
+  return true;
+}
+
+/// Floors, net level and further planes move a little with the answer: three rounds settle them.
+constexpr int kRounds = 6;
+
+}  // namespace
+
+Result<Search> searchPlan(const PlanBasis& basis, const PlanRequest& request) {
+  Search out;
+  std::vector<double> at = basis.before;
+  std::vector<std::optional<Plane>> planes;
+  for (int round = 0; round < kRounds; ++round) {
+    auto state = makeState(basis, at, planes);
+    if (!state) return fail(state.error());
+    out.state = std::move(*state);
+    out.programme = makeProgramme(basis, out.state, request, Balance::Exact);
+    const MilpAnswer answer = solveMilp(out.programme.milp);
+    out.amounts.clear();
+    if (!answer.solved()) return out;
+    out.amounts = amountsOf(basis, out.programme, answer);
+    out.best = answer.status == MilpStatus::Best;
+    if (round > 0 && still(basis, out.amounts, at)) break;
+    at = out.amounts;
+    planes = restPlanes(basis, at);
+  }
+  return out;
+}
+
+Result<Search> searchWhole(const PlanBasis& basis, const PlanRequest& request, const Search& start) {
+  Search out;
+  auto state = makeState(basis, start.amounts, restPlanes(basis, start.amounts));
+  if (!state) return fail(state.error());
+  out.state = std::move(*state);
+  out.programme = makeProgramme(basis, out.state, request, Balance::WithinSteps);
+  const MilpAnswer answer = solveMilp(out.programme.milp, 3000);
+  out.best = answer.status == MilpStatus::Best;
+  if (answer.solved()) out.amounts = amountsOf(basis, out.programme, answer);
+  return out;
+}
+
+}  // namespace pondtrim

@@ -1,0 +1,213 @@
+// Sensible places for a boat that has none: blocks that fit inside the hull skin and clear of the cylinders.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <pondtrim/plan.hpp>
+
+#include "place_amount.hpp"
+#include "spindle_section.hpp"
+
+namespace pondtrim {
+
+namespace {
+
+// Common practice, no source: what a hand can cut and glue.
+constexpr double kClear = 0.002;  // from skin and cylinder [m]
+constexpr double kThinnestFoam = 0.008, kThinnestLead = 0.003;
+constexpr double kFoamDensity = 33;  // extruded polystyrene [kg/m^3], presets/materials.json
+constexpr double kLeadDensity = 11340;
+constexpr double kFoamStep = 1e-5, kLeadStep = 0.005;
+
+/// A block, and perhaps its mirror image.
+struct Block {
+  double from_x = 0, to_x = 0, from_z = 0, to_z = 0;
+  double from_y = 0, to_y = 0;  ///< from_y > 0: two blocks, port and starboard; else one across
+  [[nodiscard]] double volume() const {
+    return (to_x - from_x) * (to_z - from_z) * std::max(0.0, to_y - from_y) * 2;
+  }
+};
+
+class Room {
+ public:
+  Room(const Boat& boat, const Skin& hull)
+      : boat_(boat), hull_(hull), form_(std::get<SpindleForm>(hull.form)), length_(form_.length) {}
+
+  [[nodiscard]] double station(double share) const { return hull_.position.x + share * length_; }
+  [[nodiscard]] double length() const { return length_; }
+  [[nodiscard]] double bottom() const { return hull_.position.z - form_.height / 2; }
+  [[nodiscard]] double top() const { return hull_.position.z + form_.height / 2; }
+
+  /// The block of these stations and heights as broad as the hull lets it be.
+  [[nodiscard]] Block widest(double from_x, double to_x, double from_z, double to_z) const {
+    Block b{from_x, to_x, from_z, to_z, 0, kNone};
+    const double gap = hull_.thickness / 2 + kClear;
+    for (const double x : {from_x, to_x}) {
+      for (const double z : {from_z, to_z})
+        b.to_y = std::min(b.to_y, halfBreadth(form_, x - hull_.position.x, z - hull_.position.z) - gap);
+    }
+    for (const SealedCylinder& c : boat_.cylinders) b.from_y = std::max(b.from_y, cylinderReach(c, b));
+    return b;
+  }
+
+  /// The largest block within a band of heights.
+  [[nodiscard]] Block largest(double from_x, double to_x, double low, double high) const {
+    constexpr int kParts = 8;
+    Block best;
+    for (int i = 0; i < kParts; ++i) {
+      for (int j = i + 1; j <= kParts; ++j) {
+        const double height = high - low;
+        const Block b = widest(from_x, to_x, low + height * i / kParts, low + height * j / kParts);
+        const bool thick = b.to_y - b.from_y > kThinnestFoam && b.to_z - b.from_z > kThinnestFoam;
+        if (thick && b.volume() > best.volume()) best = b;
+      }
+    }
+    return best;
+  }
+
+ private:
+  static constexpr double kNone = 1e3;
+
+  /// How far to the side the cylinder reaches at the block's stations and heights; 0: clear of it.
+  [[nodiscard]] static double cylinderReach(const SealedCylinder& c, const Block& b) {
+    const double aft = c.position.x - c.aft_dome - kClear,
+                 fore = c.position.x + c.length + c.fore_dome + kClear;
+    if (b.to_x <= aft || b.from_x >= fore) return 0;
+    const double radius = c.diameter / 2 + kClear;
+    const double nearest = std::clamp(c.position.z, b.from_z, b.to_z) - c.position.z;
+    if (std::abs(nearest) >= radius) return 0;
+    return std::abs(c.position.y) + std::sqrt(radius * radius - nearest * nearest);
+  }
+
+  const Boat& boat_;
+  const Skin& hull_;
+  const SpindleForm& form_;
+  double length_;
+};
+
+bool nameTaken(const Boat& boat, const std::string& name) {
+  const auto is = [&](const auto& thing) { return thing.name == name; };
+  return std::any_of(boat.parts.begin(), boat.parts.end(), is) ||
+         std::any_of(boat.skins.begin(), boat.skins.end(), is) ||
+         std::any_of(boat.cylinders.begin(), boat.cylinders.end(), is);
+}
+
+/// Adds the empty part and its place, unless that would not be a sound boat.
+void add(Boat& boat, Part part, double step) {
+  const std::string name = part.name;
+  for (int n = 2; nameTaken(boat, part.name); ++n) part.name = name + " " + std::to_string(n);
+  Boat with = boat;
+  with.places.push_back({part.name, std::nullopt, std::nullopt, step, std::nullopt});
+  with.parts.push_back(std::move(part));
+  if (checkBoat(with)) boat = std::move(with);
+}
+
+Part emptyPart(const std::string& name, Role role, const Vec3& size, const Vec3& position) {
+  Part p;
+  p.name = name;
+  p.role = role;
+  p.shape = BoxShape{size};
+  p.position = position;
+  p.density = role == Role::Foam ? kFoamDensity : kLeadDensity;
+  if (role == Role::Foam) p.volume = 0.0;
+  if (role == Role::Lead) p.mass = 0.0;
+  p.material = role == Role::Foam ? "extruded polystyrene foam" : "lead";
+  return p;
+}
+
+void addFoam(Boat& boat, const std::string& name, const Block& b) {
+  if (b.volume() <= 0) return;
+  const bool pair = b.from_y > 0;
+  const double breadth = pair ? b.to_y - b.from_y : 2 * b.to_y;
+  Part p =
+      emptyPart(name, Role::Foam, Vec3(b.to_x - b.from_x, breadth, b.to_z - b.from_z),
+                Vec3((b.from_x + b.to_x) / 2, pair ? (b.from_y + b.to_y) / 2 : 0.0, (b.from_z + b.to_z) / 2));
+  p.mirrored = pair;
+  add(boat, std::move(p), pair ? kFoamStep / 2 : kFoamStep);
+}
+
+/// As low as a strip of this breadth fits.
+void addKeelLead(Boat& boat, const Room& room, const std::string& name, double share) {
+  const double from = room.station(share) - 0.05 * room.length(), to = from + 0.1 * room.length();
+  constexpr double kHeight = 0.006, kHalfBreadth = 0.006;
+  for (double z = room.bottom() + kClear; z < room.bottom() + 0.3 * (room.top() - room.bottom());
+       z += 0.001) {
+    const Block b = room.widest(from, to, z, z + kHeight);
+    if (b.from_y > 0 || b.to_y < kHalfBreadth) continue;
+    const double breadth = 2 * std::min(b.to_y, 0.015);
+    add(boat,
+        emptyPart(name, Role::Lead, Vec3(to - from, breadth, kHeight),
+                  Vec3((from + to) / 2, 0, z + kHeight / 2)),
+        kLeadStep);
+    return;
+  }
+}
+
+/// One to either side, against the skin, for heel.
+void addSideLead(Boat& boat, const Room& room) {
+  const double from = room.station(0.5) - 0.04 * room.length(), to = from + 0.08 * room.length();
+  constexpr double kHeight = 0.012, kBreadth = 0.006;
+  for (double share = 0.15; share < 0.5; share += 0.05) {
+    const double z = room.bottom() + share * (room.top() - room.bottom());
+    const Block b = room.widest(from, to, z, z + kHeight);
+    if (b.to_y - b.from_y < kBreadth + kThinnestLead || b.to_y < 2 * kBreadth) continue;
+    for (const auto& [name, side] : {std::pair{"port side lead", 1.0}, {"starboard side lead", -1.0}}) {
+      add(boat,
+          emptyPart(name, Role::Lead, Vec3(to - from, kBreadth, kHeight),
+                    Vec3((from + to) / 2, side * (b.to_y - kBreadth / 2), z + kHeight / 2)),
+          kLeadStep);
+    }
+    return;
+  }
+}
+
+void addPresentParts(Boat& boat) {
+  for (const Part& part : std::vector<Part>(boat.parts)) {
+    if (part.role != Role::Foam && part.role != Role::Lead) continue;
+    Boat with = boat;
+    with.places.push_back({part.name, std::nullopt, std::nullopt,
+                           part.role == Role::Foam ? kFoamStep / (part.mirrored ? 2 : 1) : kLeadStep,
+                           std::nullopt});
+    if (checkBoat(with)) boat = std::move(with);
+  }
+}
+
+/// The longest body of revolution or its like: the hull.
+const Skin* hullOf(const Boat& boat) {
+  const Skin* hull = nullptr;
+  double longest = 0;
+  for (const Skin& s : boat.skins) {
+    const auto* form = std::get_if<SpindleForm>(&s.form);
+    if (form == nullptr || form->length <= longest) continue;
+    longest = form->length;
+    hull = &s;
+  }
+  return hull;
+}
+
+}  // namespace
+
+Boat proposePlaces(const Boat& boat) {
+  Boat out = boat;
+  addPresentParts(out);
+  const Skin* hull = hullOf(boat);
+  if (hull == nullptr) return out;
+  const Room room(boat, *hull);
+  struct Station {
+    const char* name;
+    double share;
+  };
+  const double line = boat.marks.line_height, half = 0.06 * room.length();
+  for (const Station& s : {Station{"bow", 0.82}, {"midships", 0.5}, {"stern", 0.24}}) {
+    const double x = room.station(s.share);
+    const std::string name = s.name;
+    addFoam(out, name + " foam below the line", room.largest(x - half, x + half, room.bottom(), line));
+    addFoam(out, name + " foam above the line",
+            room.largest(x - half, x + half, line, std::min(room.top(), boat.marks.deck_height)));
+  }
+  for (const Station& s : {Station{"fore", 0.72}, {"midships", 0.5}, {"aft", 0.3}})
+    addKeelLead(out, room, std::string("keel lead ") + s.name, s.share);
+  addSideLead(out, room);
+  return out;
+}
+
+}  // namespace pondtrim
