@@ -165,11 +165,15 @@ Result<Plan> makePlan(const Boat& boat, const PlanRequest& request) {
   if (!search) return fail(search.error());
   Plan plan;
   plan.carry_mass_before = plan.carry_mass_after = basis->model.mass;
-  plan.tank = tankRange(search->programme);
+  // The goal has no say in what can be; its columns would stand in the way of the limits' stretching.
+  PlanRequest plain = request;
+  plain.goal = Goal::LeastWeight;
+  const Programme limits = makeProgramme(*basis, search->state, plain, Balance::Exact);
+  plan.tank = tankRange(limits);
   for (std::size_t i = 0; i < boat.places.size(); ++i)
     plan.amounts.push_back({i, basis->before[i], basis->before[i]});
   if (search->amounts.empty()) {
-    plan.blame = blameLimits(search->programme);
+    plan.blame = blameLimits(limits);
     return plan;
   }
   bool whole = request.whole_pieces;

@@ -93,6 +93,7 @@ std::vector<ProgrammeLimit> filter(Milp& m, const Programme& p,
 
 /// The bound, in SI, that stands now (the one on the side of `would_do`, when that is known).
 double standing(const Programme& p, const ProgrammeLimit& l, std::optional<double> would_do) {
+  if (!l.mass.terms.empty()) return l.floor;
   const double least = l.is_row ? p.milp.rows[l.at].least : p.milp.columns[l.at].least;
   const double most = l.is_row ? p.milp.rows[l.at].most : p.milp.columns[l.at].most;
   if (!l.most) return l.zero + l.to_si * least;
@@ -119,9 +120,10 @@ std::optional<double> givesAlone(const Programme& p, const ProgrammeLimit& l) {
   const MilpAnswer low = solveMilp(m);
   m.columns[quantity].cost = -1;
   const MilpAnswer high = solveMilp(m);
-  if (l.most && low.solved() && low.values[quantity] > most) return l.zero + l.to_si * low.values[quantity];
+  if (l.most && low.solved() && low.values[quantity] > most)
+    return valueAt(l, low.values[quantity], low.values);
   if (l.least && high.solved() && high.values[quantity] < least)
-    return l.zero + l.to_si * high.values[quantity];
+    return valueAt(l, high.values[quantity], high.values);
   return std::nullopt;
 }
 
@@ -134,9 +136,14 @@ double price(const ProgrammeLimit& l) {
 }
 
 /// All limits may stretch at a price: the cheapest way out.
-std::vector<Limit> remedyOf(const Programme& p) {
+struct Relaxed {
+  MilpAnswer answer;
+  std::vector<std::pair<std::size_t, std::size_t>> stretch;  ///< of each limit, columns: down, up
+};
+Relaxed relaxed(const Programme& p) {
   Milp m = bare(p);
-  std::vector<std::pair<std::size_t, std::size_t>> stretch;  // columns: down, up
+  Relaxed out;
+  auto& stretch = out.stretch;
   for (const ProgrammeLimit& l : p.limits) {
     const double least = l.is_row ? m.rows[l.at].least : m.columns[l.at].least;
     const double most = l.is_row ? m.rows[l.at].most : m.columns[l.at].most;
@@ -154,7 +161,12 @@ std::vector<Limit> remedyOf(const Programme& p) {
   }
   for (const ProgrammeLimit& l : p.limits) open(m, l);
   keepTankReal(m, p);
-  const MilpAnswer answer = solveMilp(m);
+  out.answer = solveMilp(m);
+  return out;
+}
+
+std::vector<Limit> remedyOf(const Programme& p) {
+  const auto [answer, stretch] = relaxed(p);
   std::vector<Limit> out;
   if (!answer.solved()) return out;
   constexpr double kDust = 1e-9;
@@ -166,7 +178,7 @@ std::vector<Limit> remedyOf(const Programme& p) {
     const double least = l.is_row ? p.milp.rows[l.at].least : p.milp.columns[l.at].least;
     const double most = l.is_row ? p.milp.rows[l.at].most : p.milp.columns[l.at].most;
     const double bound = rises ? most + up : least - down;
-    Limit limit{l.kind, l.index, 0, l.zero + l.to_si * bound};
+    Limit limit{l.kind, l.index, 0, valueAt(l, bound, answer.values)};
     limit.limit = standing(p, l, limit.would_do);
     out.push_back(limit);
   }
@@ -174,6 +186,11 @@ std::vector<Limit> remedyOf(const Programme& p) {
 }
 
 }  // namespace
+
+std::vector<double> relaxedAmounts(const PlanBasis& basis, const Programme& programme) {
+  const MilpAnswer answer = relaxed(programme).answer;
+  return answer.solved() ? amountsOf(basis, programme, answer) : std::vector<double>();
+}
 
 Blame blameLimits(const Programme& p) {
   Blame blame;

@@ -210,12 +210,14 @@ class Builder {
 
   void addFloors() {
     const double arm = basis_.boat->length / 40;
+    // value = floor + (constant + bound) arm / mass, the mass that of the answer: see valueAt.
     const auto floor = [&](LimitKind kind, const Linear& moment, const Linear& weight, double least) {
-      Linear f = combined(moment, 1 / arm, weight, -least / arm);
-      const double about = std::max(weight.constant, 1e-3);  // for telling the limit in metres
-      const std::size_t row = addRow(f, 0, kNoLimit);
-      limit(kind, 0, row, arm / about, f.constant);
-      out_.limits.back().zero += least;
+      const Linear f = combined(moment, 1 / arm, weight, -least / arm);
+      limit(kind, 0, addRow(f, 0, kNoLimit), arm, f.constant);
+      ProgrammeLimit& l = out_.limits.back();
+      l.floor = least;
+      l.mass.least = weight.constant;
+      for (std::size_t i = 0; i < weight.rate.size(); ++i) l.mass.terms.push_back({i, weight.rate[i]});
     };
     const Aims& aims = basis_.boat->aims;
     floor(LimitKind::LeastGm, gm(), mass(state_.conditions[0]), aims.least_gm);
@@ -348,6 +350,14 @@ Result<PlanState> makeState(const PlanBasis& basis, const std::vector<double>& a
 Programme makeProgramme(const PlanBasis& basis, const PlanState& state, const PlanRequest& request,
                         Balance balance) {
   return Builder(basis, state, request, balance).build();
+}
+
+double valueAt(const ProgrammeLimit& l, double bound, const std::vector<double>& values) {
+  const double value = l.zero + l.to_si * bound;
+  if (l.mass.terms.empty()) return value;
+  double mass = l.mass.least;
+  for (const MilpTerm& t : l.mass.terms) mass += t.factor * values[t.column];
+  return l.floor + value / mass;
 }
 
 std::vector<double> amountsOf(const PlanBasis& basis, const Programme& programme, const MilpAnswer& answer) {

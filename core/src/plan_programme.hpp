@@ -28,6 +28,8 @@ struct ProgrammeLimit {
   std::size_t at = 0;                ///< row or column
   bool least = false, most = false;  ///< which of its bounds
   double zero = 0, to_si = 1;        ///< value = zero + to_si x bound
+  double floor = 0;                  ///< GM and BG: value = floor + (zero + to_si x bound) / mass
+  MilpRow mass{};                    ///< its least + terms; no terms: another limit
 };
 
 struct Programme {
@@ -41,6 +43,8 @@ struct Programme {
 enum class Balance { Exact, WithinSteps };
 [[nodiscard]] Programme makeProgramme(const PlanBasis& basis, const PlanState& state,
                                       const PlanRequest& request, Balance balance);
+/// The limited quantity, in SI, at a bound of the programme when its columns have these values.
+[[nodiscard]] double valueAt(const ProgrammeLimit& limit, double bound, const std::vector<double>& values);
 [[nodiscard]] std::vector<double> amountsOf(const PlanBasis& basis, const Programme& programme,
                                             const MilpAnswer& answer);
 

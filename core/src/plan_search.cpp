@@ -11,6 +11,7 @@ Boat installed(const PlanBasis& basis, const std::vector<double>& amounts) {
   Boat boat = *basis.boat;
   for (std::size_t i = 0; i < amounts.size(); ++i)
     setAmount(basis.places[i].kind, boat.parts[basis.places[i].part], amounts[i]);
+  boat.places.clear();  // relaxed amounts lie beyond the limits
   return boat;
 }
 
@@ -39,6 +40,11 @@ bool still(const PlanBasis& basis, const std::vector<double>& a, const std::vect
   return true;
 }
 
+std::vector<double> nearest(const PlanBasis& basis, const PlanState& state, PlanRequest request) {
+  request.goal = Goal::LeastWeight;
+  return relaxedAmounts(basis, makeProgramme(basis, state, request, Balance::Exact));
+}
+
 /// Floors, net level and further planes move a little with the answer: three rounds settle them.
 constexpr int kRounds = 6;
 
@@ -54,12 +60,12 @@ Result<Search> searchPlan(const PlanBasis& basis, const PlanRequest& request) {
     out.state = std::move(*state);
     out.programme = makeProgramme(basis, out.state, request, Balance::Exact);
     const MilpAnswer answer = solveMilp(out.programme.milp);
-    out.amounts.clear();
-    if (!answer.solved()) return out;
-    out.amounts = amountsOf(basis, out.programme, answer);
+    out.amounts = answer.solved() ? amountsOf(basis, out.programme, answer) : std::vector<double>();
     out.best = answer.status == MilpStatus::Best;
-    if (round > 0 && still(basis, out.amounts, at)) break;
-    at = out.amounts;
+    // Without an answer the rows are those of a boat that may be far from any: look again from the nearest.
+    const std::vector<double> next = answer.solved() ? out.amounts : nearest(basis, out.state, request);
+    if (next.empty() || (round > 0 && still(basis, next, at))) break;
+    at = next;
     planes = restPlanes(basis, at);
   }
   return out;

@@ -19,6 +19,8 @@ struct Search {
 
 /// Why the programme cannot be met.
 [[nodiscard]] Blame blameLimits(const Programme& programme);
+/// Amounts of the cheapest way out, beyond their limits perhaps; empty: there is none.
+[[nodiscard]] std::vector<double> relaxedAmounts(const PlanBasis& basis, const Programme& programme);
 /// Capacities that would do; empty: none.
 [[nodiscard]] std::optional<TankRange> tankRange(const Programme& programme);
 

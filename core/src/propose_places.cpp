@@ -12,7 +12,7 @@ namespace pondtrim {
 namespace {
 
 // Common practice, no source: what a hand can cut and glue.
-constexpr double kClear = 0.002;  // from skin and cylinder [m]
+constexpr double kClear = 0.002, kFromLine = 0.001;  // from skin and cylinder [m]
 constexpr double kThinnestFoam = 0.008, kThinnestLead = 0.003;
 constexpr double kFoamDensity = 33;  // extruded polystyrene [kg/m^3], presets/materials.json
 constexpr double kLeadDensity = 11340;
@@ -25,6 +25,12 @@ struct Block {
   [[nodiscard]] double volume() const {
     return (to_x - from_x) * (to_z - from_z) * std::max(0.0, to_y - from_y) * 2;
   }
+};
+
+/// Where along the hull a block's middle may lie, in shares of its length.
+struct Stretch {
+  const char* name;
+  double from, to;
 };
 
 class Room {
@@ -60,6 +66,21 @@ class Room {
         const bool thick = b.to_y - b.from_y > kThinnestFoam && b.to_z - b.from_z > kThinnestFoam;
         if (thick && b.volume() > best.volume()) best = b;
       }
+    }
+    return best;
+  }
+
+  /// The block with the most volume times lever within a stretch of the boat and a band of heights.
+  [[nodiscard]] Block strongest(const Stretch& stretch, double low, double high) const {
+    const double half = 0.06 * length_;
+    Block best;
+    double most = 0;
+    for (double share = stretch.from; share <= stretch.to + 1e-9; share += 0.02) {
+      const Block b = largest(station(share) - half, station(share) + half, low, high);
+      const double lever = std::max(std::abs(share - 0.5), 0.1);
+      if (b.volume() * lever <= most) continue;
+      most = b.volume() * lever;
+      best = b;
     }
     return best;
   }
@@ -196,13 +217,11 @@ Boat proposePlaces(const Boat& boat) {
     const char* name;
     double share;
   };
-  const double line = boat.marks.line_height, half = 0.06 * room.length();
-  for (const Station& s : {Station{"bow", 0.82}, {"midships", 0.5}, {"stern", 0.24}}) {
-    const double x = room.station(s.share);
-    const std::string name = s.name;
-    addFoam(out, name + " foam below the line", room.largest(x - half, x + half, room.bottom(), line));
-    addFoam(out, name + " foam above the line",
-            room.largest(x - half, x + half, line, std::min(room.top(), boat.marks.deck_height)));
+  const double line = boat.marks.line_height, top = std::min(room.top(), boat.marks.deck_height);
+  for (const Stretch& s : {Stretch{"bow", 0.70, 0.90}, {"midships", 0.42, 0.58}, {"stern", 0.12, 0.34}}) {
+    addFoam(out, std::string(s.name) + " foam below the line",
+            room.strongest(s, room.bottom(), line - kFromLine));
+    addFoam(out, std::string(s.name) + " foam above the line", room.strongest(s, line + kFromLine, top));
   }
   for (const Station& s : {Station{"fore", 0.72}, {"midships", 0.5}, {"aft", 0.3}})
     addKeelLead(out, room, std::string("keel lead ") + s.name, s.share);

@@ -1,10 +1,13 @@
-// Trim plans: proved by the equilibrium, on boats whose answer is known to exist, and on those that have none.
+// Trim plans: proved by the equilibrium, on boats whose answer is known to exist, and on those that have
+// none.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <plan_search.hpp>
 #include <pondtrim/plan.hpp>
 #include <support/boats.hpp>
-#include <support/random.hpp>
+#include <support/plan_boats.hpp>
 
 using namespace pondtrim;
 using namespace pondtrim::test;
@@ -19,6 +22,83 @@ Report solve(const Boat& boat, bool full) {
   return *report;
 }
 
+/// Solves the fitted boat anew, without anything that the plan says of itself.
+void checkRight(const Boat& boat, const Plan& plan) {
+  const Boat fitted = installPlan(boat, plan);
+  const Report empty = solve(fitted, false), full = solve(fitted, true);
+  REQUIRE(empty.bow);
+  CHECK(std::abs(empty.bow->line_above_water) < 0.001);
+  CHECK(std::abs(empty.stern->line_above_water) < 0.001);
+  constexpr double kTenthOfADegree = 0.1 * kPi / 180;
+  for (const Report& r : {empty, full}) {
+    CHECK(std::abs(r.rest.attitude.trim) < kTenthOfADegree);
+    CHECK(std::abs(r.rest.attitude.heel) < kTenthOfADegree);
+  }
+  if (!boat.aims.net_buoyancy) CHECK(std::abs(full.sail_showing - boat.aims.sail_showing) < 0.001);
+  if (boat.aims.net_buoyancy) CHECK(std::abs(full.net_buoyancy_submerged - *boat.aims.net_buoyancy) < 1e-4);
+  CHECK(empty.gm_transverse >= boat.aims.least_gm - 1e-6);
+  CHECK(full.bg_submerged >= boat.aims.least_bg - 1e-6);
+  for (const PlaceAmount& a : plan.amounts) {
+    const Place& place = boat.places[a.place];
+    if (place.least) CHECK(a.after >= *place.least - 1e-12);
+    if (place.most) CHECK(a.after <= *place.most + 1e-12);
+  }
+}
+
+const Boat& brindle() {
+  static const std::vector<NamedBoat> boats = allBoats();
+  return std::find_if(boats.begin(), boats.end(),
+                      [](const NamedBoat& b) { return b.name.find("brindle") != std::string::npos; })
+      ->boat;
+}
+
+Boat brindleWithPlaces() {
+  Boat boat = brindle();
+  boat.places.clear();
+  boat.aims.least_gm = boat.aims.least_bg = 0.003;
+  return proposePlaces(boat);
+}
+
+Milp onlyThese(const Programme& p, const std::vector<Limit>& limits, std::size_t except) {
+  Milp m = p.milp;
+  for (MilpColumn& c : m.columns) c.cost = 0;
+  for (const ProgrammeLimit& l : p.limits) {
+    bool kept = false;
+    for (std::size_t i = 0; i < limits.size(); ++i)
+      kept = kept || (i != except && limits[i].kind == l.kind && limits[i].index == l.index);
+    if (kept) continue;
+    if (l.least) (l.is_row ? m.rows[l.at].least : m.columns[l.at].least) = -kNoLimit;
+    if (l.most) (l.is_row ? m.rows[l.at].most : m.columns[l.at].most) = kNoLimit;
+    if (l.kind == LimitKind::TankCapacity) m.columns[l.at].least = -l.zero / l.to_si;
+  }
+  return m;
+}
+
+/// Applies what the remedy says to the boat; false when it names something the boat file does not say.
+bool relax(Boat& boat, const std::vector<Limit>& remedy) {
+  constexpr double kHair = 1e-8;  // a hundredth of a gram or millilitre: the solver's own rounding
+  for (const Limit& l : remedy) {
+    const double v = *l.would_do;
+    switch (l.kind) {
+      case LimitKind::TankCapacity:
+        boat.tank->capacity = v;
+        break;
+      case LimitKind::LeastGm:
+        boat.aims.least_gm = v - 1e-6;
+        break;
+      case LimitKind::LeastBg:
+        boat.aims.least_bg = v - 1e-6;
+        break;
+      case LimitKind::PlaceMost:
+        boat.places[l.index].most = v + kHair;
+        break;
+      default:
+        return false;
+    }
+  }
+  return checkBoat(boat).has_value();
+}
+
 }  // namespace
 
 TEST_CASE("places are proposed for every boat with a hull, empty, and change nothing by themselves") {
@@ -26,29 +106,278 @@ TEST_CASE("places are proposed for every boat with a hull, empty, and change not
     CAPTURE(name);
     const Boat with = proposePlaces(boat);
     REQUIRE(checkBoat(with));
-    bool has_hull = false;
-    for (const Skin& s : boat.skins) has_hull = has_hull || std::holds_alternative<SpindleForm>(s.form);
+    const bool has_hull = std::any_of(boat.skins.begin(), boat.skins.end(), [](const Skin& s) {
+      return std::holds_alternative<SpindleForm>(s.form);
+    });
     if (has_hull) CHECK(with.places.size() >= 6);
     CHECK(solve(with, false).total_mass == doctest::Approx(solve(boat, false).total_mass).epsilon(1e-12));
+    CHECK(proposePlaces(with).places.size() >= with.places.size());
   }
 }
 
-TEST_CASE("show") {
-  for (const auto& [name, boat] : allBoats()) {
-    const Boat with = proposePlaces(boat);
-    for (const Place& p : with.places) {
-      for (const Part& q : with.parts) if (q.name == p.part) std::printf("   %s at %.0f %.0f %.0f mm holds %.4f l\n", p.part.c_str(), q.position.x*1e3, q.position.y*1e3, q.position.z*1e3, shapeVolume(q)*1e3);
-    }
-    for (const Goal goal : {Goal::LeastWeight, Goal::FewestChanges, Goal::MostStability}) for (bool whole : {false, true}) {
-      PlanRequest r; r.goal = goal; r.whole_pieces = whole;
-      const auto plan = makePlan(with, r);
-      if (!plan) { std::printf("%s: error %s\n", name.c_str(), plan.error().message.c_str()); continue; }
-      std::printf("%s goal %d whole %d: found %d best %d mass %.3f -> %.3f gm %.4f bg %.4f\n", name.c_str(), int(goal), whole, plan->found, plan->best, plan->carry_mass_before, plan->carry_mass_after, plan->gm, plan->bg);
-      for (const Change& c : plan->changes) std::printf("    %d %s %.5f\n", int(c.work), with.places[c.place].part.c_str(), c.amount * 1e3);
-      for (const Proof& p : plan->proofs) std::printf("    proof %s holds %d: bow %.3g stern %.3g sail %.3g mm, trim %.3g heel %.3g deg\n", p.wanted.name.c_str(), p.holds, p.bow_off.value_or(0)*1e3, p.stern_off.value_or(0)*1e3, p.sail_off.value_or(0)*1e3, p.trim_off*57.3, p.heel_off*57.3);
-      for (const Limit& l : plan->blame.conflict) std::printf("    conflict %d [%zu] %g -> %g\n", int(l.kind), l.index, l.limit, l.would_do.value_or(-1));
-      for (const Limit& l : plan->blame.remedy) std::printf("    remedy %d [%zu] %g -> %g\n", int(l.kind), l.index, l.limit, l.would_do.value_or(-1));
-      if (plan->tank) std::printf("    tank %g .. %g\n", plan->tank->smallest, plan->tank->largest.value_or(-1));
-    }
+TEST_CASE("each goal puts both conditions right and is the best at its own") {
+  const Boat boat = brindleWithPlaces();
+  std::vector<Plan> plans;
+  for (const Goal goal : {Goal::LeastWeight, Goal::FewestChanges, Goal::MostStability}) {
+    PlanRequest request;
+    request.goal = goal;
+    const auto plan = makePlan(boat, request);
+    REQUIRE(plan);
+    REQUIRE(plan->found);
+    checkRight(boat, *plan);
+    for (const Proof& proof : plan->proofs) CHECK(proof.holds);
+    plans.push_back(*plan);
   }
+  const Plan &light = plans[0], &few = plans[1], &stiff = plans[2];
+  CHECK(light.carry_mass_after <= few.carry_mass_after + 1e-9);
+  CHECK(light.carry_mass_after <= stiff.carry_mass_after + 1e-9);
+  CHECK(few.changes.size() <= light.changes.size());
+  CHECK(few.changes.size() <= stiff.changes.size());
+  CHECK(std::min(stiff.gm, stiff.bg) >= std::min(light.gm, light.bg) - 1e-9);
+  CHECK(std::min(stiff.gm, stiff.bg) >= std::min(few.gm, few.bg) - 1e-9);
+}
+
+TEST_CASE("the work is told in the order of doing it, and carries out the plan") {
+  const Boat boat = brindleWithPlaces();
+  const auto plan = makePlan(boat);
+  REQUIRE(plan);
+  REQUIRE(plan->changes.size() >= 3);
+  const auto order = [&](const Change& c) {
+    const Part& part = boat.parts[partNamed(boat, boat.places[c.place].part)];
+    return c.work == Work::TakeOut ? 0 : part.role == Role::Foam ? 2 : 1;
+  };
+  for (std::size_t i = 1; i < plan->changes.size(); ++i)
+    CHECK(order(plan->changes[i - 1]) <= order(plan->changes[i]));
+  for (const Change& c : plan->changes) {
+    const PlaceAmount& a = plan->amounts[c.place];
+    CHECK(a.before + (c.work == Work::TakeOut ? -c.amount : c.amount) == doctest::Approx(a.after));
+  }
+}
+
+TEST_CASE("boats whose answer is known to exist are always solved") {
+  Random random(20250711);
+  int solved = 0, drawn = 0;
+  const int wanted = effort(200);
+  while (solved < wanted && drawn < 40 * wanted) {
+    ++drawn;
+    const auto boat = solvableBoat(brindle(), random);
+    if (!boat) continue;
+    ++solved;
+    CAPTURE(drawn);
+    const auto plan = makePlan(*boat);
+    REQUIRE(plan);
+    REQUIRE(plan->found);
+    checkRight(*boat, *plan);
+  }
+  CHECK(solved == wanted);
+}
+
+TEST_CASE("what cannot be is blamed on a set with none to spare, and the remedy holds") {
+  Random random(77);
+  int blamed = 0, applied = 0;
+  for (int i = 0; i < effort(120); ++i) {
+    Boat boat = brindleWithPlaces();
+    CAPTURE(i);
+    const int way = random.index(4);
+    if (way == 0) boat.tank->capacity = random.between(0.2e-3, 0.38e-3);
+    if (way == 1) boat.aims.least_bg = boat.aims.least_gm = random.between(0.012, 0.03);
+    if (way == 2) {
+      for (Place& place : boat.places) {
+        if (place.part.find("above") != std::string::npos) place.most = random.between(0.0, 2e-6);
+      }
+    }
+    if (way == 3) {
+      for (Place& place : boat.places) {
+        if (place.part.find("lead") != std::string::npos) place.most = random.between(0.0, 0.06);
+      }
+    }
+    const auto plan = makePlan(boat);
+    REQUIRE(plan);
+    if (plan->found) continue;
+    ++blamed;
+    REQUIRE(!plan->blame.conflict.empty());
+    REQUIRE(!plan->blame.remedy.empty());
+    const auto basis = makeBasis(boat);
+    REQUIRE(basis);
+    const auto search = searchPlan(*basis, {});
+    REQUIRE(search);
+    const auto& set = plan->blame.conflict;
+    CHECK(solveMilp(onlyThese(search->programme, set, set.size())).status == MilpStatus::Infeasible);
+    for (std::size_t k = 0; k < set.size(); ++k)
+      CHECK(solveMilp(onlyThese(search->programme, set, k)).status != MilpStatus::Infeasible);
+    Boat relaxed = boat;
+    if (!relax(relaxed, plan->blame.remedy)) continue;
+    ++applied;
+    const auto again = makePlan(relaxed);
+    REQUIRE(again);
+    CAPTURE(way);
+    CHECK(again->found);
+  }
+  CHECK(blamed >= effort(120) / 2);
+  CHECK(applied >= effort(120) / 6);
+}
+
+TEST_CASE("the tank's range is where plans end") {
+  Boat boat = brindleWithPlaces();
+  const auto plan = makePlan(boat);
+  REQUIRE(plan);
+  REQUIRE(plan->tank);
+  const auto foundWith = [&](double capacity) {
+    boat.tank->capacity = capacity;
+    const auto p = makePlan(boat);
+    REQUIRE(p);
+    return p->found;
+  };
+  CHECK(foundWith(plan->tank->smallest * 1.001));
+  CHECK(!foundWith(plan->tank->smallest * 0.999));
+  REQUIRE(plan->tank->largest);
+  CHECK(foundWith(*plan->tank->largest * 0.999));
+  CHECK(!foundWith(*plan->tank->largest * 1.001));
+}
+
+TEST_CASE("a wanted net buoyancy is met to a tenth of a gram") {
+  Boat boat = brindleWithPlaces();
+  for (const double net : {0.01, 0.02, 0.03}) {
+    boat.aims.net_buoyancy = net;
+    const auto plan = makePlan(boat);
+    REQUIRE(plan);
+    REQUIRE(plan->found);
+    checkRight(boat, *plan);
+  }
+}
+
+TEST_CASE("a weight on a rail is moved rather than lead added when it may") {
+  Boat boat = brindleWithPlaces();
+  const auto free = makePlan(boat);
+  REQUIRE(free);
+  Boat railed = boat;
+  const auto battery = std::find_if(railed.parts.begin(), railed.parts.end(),
+                                    [](const Part& p) { return p.name == "battery"; });
+  REQUIRE(battery != railed.parts.end());
+  railed.places.push_back({"battery", std::nullopt, std::nullopt, 0.0,
+                           Rail{battery->position.x - 0.03, battery->position.x + 0.03}});
+  const auto plan = makePlan(railed);
+  REQUIRE(plan);
+  REQUIRE(plan->found);
+  checkRight(railed, *plan);
+  // One freedom more can only help.
+  CHECK(plan->carry_mass_after <= free->carry_mass_after + 1e-9);
+}
+
+TEST_CASE("whole pieces are whole, and as near as their steps allow") {
+  const Boat boat = brindleWithPlaces();
+  for (const Goal goal : {Goal::LeastWeight, Goal::FewestChanges, Goal::MostStability}) {
+    PlanRequest request;
+    request.goal = goal;
+    request.whole_pieces = true;
+    const auto plan = makePlan(boat, request);
+    REQUIRE(plan);
+    REQUIRE(plan->found);
+    for (const Change& c : plan->changes) {
+      const double steps = c.amount / boat.places[c.place].step;
+      CHECK(std::abs(steps - std::round(steps)) < 1e-6);
+    }
+    const Proof& empty = plan->proofs[0];
+    // 10 mL or 5 g at an end of this boat move a mark by about a millimetre; two of them may add up.
+    CHECK(std::abs(*empty.bow_off) < 0.003);
+    CHECK(std::abs(*empty.stern_off) < 0.003);
+  }
+}
+
+TEST_CASE("a further condition is met within its tolerance or blamed") {
+  Boat boat = brindleWithPlaces();
+  FurtherAim salt;
+  salt.name = "salt water";
+  salt.water = Water{288.15, 10};
+  salt.mark_tolerance = 0.02;
+  salt.trim_tolerance = 0.05;
+  boat.aims.further = {salt};
+  const auto plan = makePlan(boat);
+  REQUIRE(plan);
+  REQUIRE(plan->found);
+  REQUIRE(plan->proofs.size() == 3);
+  CHECK(plan->proofs[2].holds);
+  checkRight(boat, *plan);
+  boat.aims.further[0].mark_tolerance =
+      0.001;  // lighter water lifts her by more than that, whatever one does
+  const auto none = makePlan(boat);
+  REQUIRE(none);
+  CHECK(!none->found);
+  CHECK(std::any_of(none->blame.conflict.begin(), none->blame.conflict.end(),
+                    [](const Limit& l) { return l.kind == LimitKind::FurtherAim; }));
+}
+
+TEST_CASE("the curve rises: more stability costs weight") {
+  const auto curve = stabilityCurve(brindleWithPlaces());
+  REQUIRE(curve);
+  REQUIRE(curve->size() >= 5);
+  for (std::size_t i = 1; i < curve->size(); ++i) {
+    CHECK((*curve)[i].stability > (*curve)[i - 1].stability);
+    CHECK((*curve)[i].carry_mass >= (*curve)[i - 1].carry_mass - 1e-9);
+    CHECK(std::min((*curve)[i].gm, (*curve)[i].bg) >= (*curve)[i].stability - 1e-6);
+  }
+}
+
+TEST_CASE("the sensitivity is what a piece ten per cent off really does") {
+  const Boat boat = brindleWithPlaces();
+  const auto plan = makePlan(boat);
+  REQUIRE(plan);
+  REQUIRE(plan->found);
+  double bow = 0, net = 0;
+  for (const Change& c : plan->changes) {
+    Boat off = installPlan(boat, *plan);
+    Part& part = off.parts[partNamed(off, off.places[c.place].part)];
+    const PlaceKind kind = kindOf(off.places[c.place], part);
+    // Down: a full place holds no more.
+    setAmount(kind, part, std::max(0.0, amountIn(kind, part) - 0.1 * c.amount));
+    bow = std::max(bow, std::abs(solve(off, false).bow->line_above_water));
+    net = std::max(net, std::abs(solve(off, true).net_buoyancy_submerged -
+                                 plan->proofs[1].report.net_buoyancy_submerged));
+  }
+  CHECK(plan->sensitivity.bow.size == doctest::Approx(bow).epsilon(0.2));
+  CHECK(plan->sensitivity.dived_net.size == doctest::Approx(net).epsilon(0.2));
+}
+
+TEST_CASE("wrong wishes are refused by name") {
+  const auto fieldOf = [](const Boat& boat) {
+    const auto plan = makePlan(boat);
+    return plan ? std::string("accepted") : plan.error().field;
+  };
+  const Boat good = brindleWithPlaces();
+  Boat boat = good;
+  boat.places.clear();
+  CHECK(fieldOf(boat) == "places");
+  boat = good;
+  boat.places[0].step = -0.001;
+  CHECK(fieldOf(boat) == "places[0].step");
+  boat = good;
+  boat.places[1].least = 5e-5;
+  boat.places[1].most = 4e-5;
+  CHECK(fieldOf(boat) == "places[1].least");
+  CHECK(makePlan(boat).error().other_field == "places[1].most");
+  boat = good;
+  boat.places[0].part = "no such thing";
+  CHECK(fieldOf(boat) == "places[0].part");
+  boat = good;
+  boat.places[0].part = "motor";
+  CHECK(fieldOf(boat) == "places[0].most");  // dry, of no density: how much may go there?
+  boat = good;
+  boat.places[0].part = "propeller";
+  CHECK(fieldOf(boat) == "places[0].part");
+  boat = good;
+  boat.places[1].part = boat.places[0].part;
+  CHECK(fieldOf(boat) == "places[1].part");
+  boat = good;
+  boat.marks.line_height = boat.marks.sail_top.z + 0.01;
+  boat.marks.deck_height = boat.marks.line_height + 0.01;
+  CHECK(fieldOf(boat) == "marks.sail_top.z");
+  boat = good;
+  boat.aims.sail_showing = boat.marks.sail_top.z - boat.marks.line_height;
+  CHECK(fieldOf(boat) == "aims.sail_showing");
+  boat = good;
+  boat.tank.reset();
+  CHECK(fieldOf(boat) == "tank");
+  PlanRequest request;
+  request.lead_budget = -1;
+  CHECK(makePlan(good, request).error().field == "lead_budget");
 }

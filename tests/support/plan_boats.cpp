@@ -1,0 +1,78 @@
+#include "plan_boats.hpp"
+
+#include <algorithm>
+#include <place_amount.hpp>
+
+namespace pondtrim::test {
+
+namespace {
+
+Part& partOf(Boat& boat, const Place& place) { return boat.parts[partNamed(boat, place.part)]; }
+
+void fillAtRandom(Boat& boat, Random& random) {
+  for (const Place& place : boat.places) {
+    Part& part = partOf(boat, place);
+    const PlaceKind kind = kindOf(place, part);
+    const double share = random.chance(0.3) ? 0.0 : random.between(0.05, 0.6);
+    setAmount(kind, part, share * place.most.value_or(roomIn(kind, part)));
+  }
+}
+
+/// What is missing for rest at the plane: mass, and its moment along x and y.
+struct Missing {
+  double mass = 0, x = 0, y = 0;
+};
+Missing missingAt(const Model& model, const Water& water, double fill, double level) {
+  const double density = *waterDensity(water);
+  const Cut cut = cutModel(model, {Vec3(0, 0, 1), level});
+  const TankWater tank = *settleTank(model, fill, Vec3(0, 0, 1));
+  const Vec3 moment = cut.moment * density - model.centre_of_gravity * model.mass - tank.moment * density;
+  return {density * (cut.volume - tank.volume) - model.mass, moment.x, moment.y};
+}
+
+}  // namespace
+
+std::optional<Boat> solvableBoat(const Boat& start, Random& random) {
+  Boat boat = proposePlaces(start);
+  fillAtRandom(boat, random);
+  const auto model = buildModel(boat);
+  if (!model || !boat.tank) return std::nullopt;
+  // Keel ballast that no place may change puts the surfaced condition right...
+  const Missing up = missingAt(*model, boat.water, 0, boat.marks.line_height);
+  if (up.mass < 0.05) return std::nullopt;
+  Part ballast;
+  ballast.name = "fixed ballast";
+  ballast.role = Role::Lead;
+  ballast.shape = PointShape{};
+  ballast.mass = up.mass;
+  ballast.position = {up.x / up.mass, up.y / up.mass, 0.01};
+  boat.parts.push_back(ballast);
+  // ... and the tank's place and size the dived one.
+  const auto ready = buildModel(boat);
+  if (!ready) return std::nullopt;
+  const Missing down = missingAt(*ready, boat.water, 0, boat.marks.sail_top.z - boat.aims.sail_showing);
+  const double capacity = down.mass / *waterDensity(boat.water), middle = down.x / down.mass;
+  BallastTank& tank = *boat.tank;
+  const auto hull = std::find_if(boat.cylinders.begin(), boat.cylinders.end(),
+                                 [&](const SealedCylinder& c) { return c.name == tank.cylinder; });
+  const double radius = hull->diameter / 2 - hull->wall_thickness;
+  const double length = capacity / (kPi * radius * radius);
+  // The tank's centre must come where it is needed; across it lies on the cylinder's axis.
+  tank.bulkheads.clear();
+  tank.capacity = capacity;
+  tank.aft_end = middle - length / 2;
+  tank.fore_end = middle + length / 2;
+  if (std::abs(down.y) > 1e-9 * down.mass && std::abs(down.y / down.mass - hull->position.y) > 1e-6)
+    return std::nullopt;
+  boat.aims.least_gm = 0.001;
+  boat.aims.least_bg = 0.001;
+  const auto fitted = buildModel(boat);
+  if (!fitted) return std::nullopt;
+  const auto empty = evaluate(*fitted, {boat.water, 0}),
+             full = evaluate(*fitted, {boat.water, fitted->tank_capacity});
+  if (!empty || !full || empty->gm_transverse < 0.0011 || full->bg_submerged < 0.0011) return std::nullopt;
+  fillAtRandom(boat, random);
+  return boat;
+}
+
+}  // namespace pondtrim::test
