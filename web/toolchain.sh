@@ -10,8 +10,8 @@ app_packages=(emscripten node=nodejs node-acorn cmake=cmake ninja=ninja-build li
   libexpected-dev fonts-dejavu-core pyftsubset=fonttools xz=xz-utils)
 native_packages=(g++=g++ cmake=cmake ninja=ninja-build doctest-dev libglm-dev libeigen3-dev rapidjson-dev
   libexpected-dev python3-jsonschema xz=xz-utils glpsol=glpk-utils)
-check_packages=(doctest-dev g++=g++ clang++=clang clang-format=clang-format clang-tidy=clang-tidy libclang-rt-14-dev
-  glpsol=glpk-utils npm=npm chromium=chromium)
+check_packages=(clang++=clang clang-format=clang-format clang-tidy=clang-tidy libclang-rt-14-dev npm=npm
+  chromium=chromium)
 
 die() {
   printf '%s\n' "$@" >&2
