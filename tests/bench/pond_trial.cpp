@@ -234,7 +234,8 @@ Trial play(const Boat& file, const Model& file_model, Dice& dice) {
           next->after.dived_trim.value / kDegree, next->after.dived_heel.value / kDegree);
     }
     // A change that promises nothing is not worth a cut: read again instead.
-    if (next->after.misfit > 0.8 * outlook->misfit && next->after.probability <= outlook->probability) continue;
+    if (next->after.misfit > 0.8 * outlook->misfit && next->after.probability <= outlook->probability)
+      continue;
     cut(truth, next->changes, dice);
     Boat changed = next->boat;
     changed.log = known.log;

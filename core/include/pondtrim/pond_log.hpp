@@ -90,10 +90,10 @@ struct Predicted {
 
 /// Where the boat stands, as well as the log can tell.
 struct Outlook {
-  Predicted bow, stern, heel;                      ///< surfaced; marks as line above water
-  Predicted dived_net, dived_trim, dived_heel;     ///< net buoyancy with the sail as wanted [kg]
-  double sail_showing = 0.0, sail_spread = 0.0;    ///< dived [m]
-  double probability = 0.0;                        ///< that all of them are within tolerance
+  Predicted bow, stern, heel;                    ///< surfaced; marks as line above water
+  Predicted dived_net, dived_trim, dived_heel;   ///< net buoyancy with the sail as wanted [kg]
+  double sail_showing = 0.0, sail_spread = 0.0;  ///< dived [m]
+  double probability = 0.0;                      ///< that all of them are within tolerance
   double misfit = 0.0;  ///< expected sum of squares of all of them over their tolerances
   bool surfaced_read = false, dived_read = false;  ///< since the last change
   bool done = false;  ///< both read since the last change, and probability high enough
