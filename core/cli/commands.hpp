@@ -20,6 +20,7 @@ struct Command {
 
 int runFloat(Words words);
 int runCheck(Words words);
+int runPlan(Words words);
 int runDive(Words words);
 int runBallast(Words words);
 

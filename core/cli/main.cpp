@@ -24,6 +24,16 @@ constexpr Command kCommands[] = {
      "Pump or gas, depth, and an estimate of the cylinder's strength at D metres (1 without the option). "
      "Prints JSON.",
      runBallast},
+    {"plan",
+     "FILE [--least weight|changes] [--most stability] [--whole-pieces] [--lead-budget-g N] "
+     "[--propose-places]",
+     "How much foam and lead at the boat's places puts tank empty and tank full right at once: the plan and "
+     "its "
+     "proof as\n"
+     "      JSON, or what stands in the way. Without options: least weight. --propose-places adds places of "
+     "our "
+     "own.",
+     runPlan},
     {"check", "FILE",
      "Reads the boat and names the first fault, or the parts of the file that have no effect.", runCheck},
 };

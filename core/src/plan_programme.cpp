@@ -115,8 +115,8 @@ class Builder {
   Linear bg() {
     const ConditionTerms& c = state_.conditions[1];
     return linear(
-        c, [&](const Sums& s) { return massBg(s, s); },
-        [&](const Sums& unit, const Sums& at) { return massBg(unit, at); });
+        c, [&](const Sums& s) { return massBg(c, s, s); },
+        [&](const Sums& unit, const Sums& at) { return massBg(c, unit, at); });
   }
 
   std::size_t addRow(const Linear& f, double least, double most) {

@@ -40,12 +40,33 @@ bool still(const PlanBasis& basis, const std::vector<double>& a, const std::vect
   return true;
 }
 
+/// GM and BG themselves, not their rows.
+bool floorsHold(const PlanBasis& basis, const PlanState& state, const std::vector<double>& amounts) {
+  const ConditionTerms &empty = state.conditions[0], &full = state.conditions[1];
+  const Sums up = empty.at(basis, amounts), down = full.at(basis, amounts);
+  constexpr double kSlack = 1e-6;  // [m]
+  const Aims& aims = basis.boat->aims;
+  return massGm(empty, up) >= (aims.least_gm - kSlack) * up.mass &&
+         massBg(full, down, down) >= (aims.least_bg - kSlack) * down.mass;
+}
+
 std::vector<double> nearest(const PlanBasis& basis, const PlanState& state, PlanRequest request) {
   request.goal = Goal::LeastWeight;
   return relaxedAmounts(basis, makeProgramme(basis, state, request, Balance::Exact));
 }
 
-/// Floors, net level and further planes move a little with the answer: three rounds settle them.
+/// Stands in when counting places takes too long: some answer is better than none.
+MilpAnswer lightest(const PlanBasis& basis, const PlanState& state, PlanRequest request) {
+  request.goal = Goal::LeastWeight;
+  MilpAnswer answer = solveMilp(makeProgramme(basis, state, request, Balance::Exact).milp);
+  if (answer.status == MilpStatus::Best) answer.status = MilpStatus::Good;
+  return answer;
+}
+
+// Counting places touched branches; a few hundred find the fewest or next to it within a phone's patience.
+constexpr int kBranches = 400, kWholeBranches = 3000;
+
+/// Floors, net level and further planes move a little with the answer: a few rounds settle them.
 constexpr int kRounds = 6;
 
 }  // namespace
@@ -59,7 +80,9 @@ Result<Search> searchPlan(const PlanBasis& basis, const PlanRequest& request) {
     if (!state) return fail(state.error());
     out.state = std::move(*state);
     out.programme = makeProgramme(basis, out.state, request, Balance::Exact);
-    const MilpAnswer answer = solveMilp(out.programme.milp);
+    MilpAnswer answer = solveMilp(out.programme.milp, kBranches);
+    if (answer.status == MilpStatus::GaveUp && request.goal == Goal::FewestChanges)
+      answer = lightest(basis, out.state, request);
     out.amounts = answer.solved() ? amountsOf(basis, out.programme, answer) : std::vector<double>();
     out.best = answer.status == MilpStatus::Best;
     // Without an answer the rows are those of a boat that may be far from any: look again from the nearest.
@@ -68,6 +91,8 @@ Result<Search> searchPlan(const PlanBasis& basis, const PlanRequest& request) {
     at = next;
     planes = restPlanes(basis, at);
   }
+  // Never an answer that keeps to the rows and not to the limits.
+  if (!out.amounts.empty() && !floorsHold(basis, out.state, out.amounts)) out.amounts.clear();
   return out;
 }
 
@@ -77,7 +102,7 @@ Result<Search> searchWhole(const PlanBasis& basis, const PlanRequest& request, c
   if (!state) return fail(state.error());
   out.state = std::move(*state);
   out.programme = makeProgramme(basis, out.state, request, Balance::WithinSteps);
-  const MilpAnswer answer = solveMilp(out.programme.milp, 3000);
+  const MilpAnswer answer = solveMilp(out.programme.milp, kWholeBranches);
   out.best = answer.status == MilpStatus::Best;
   if (answer.solved()) out.amounts = amountsOf(basis, out.programme, answer);
   return out;

@@ -250,8 +250,10 @@ double massGmRate(const ConditionTerms& terms, const Sums& unit, const Sums& at)
          glm::dot(terms.plane.up, unit.cut.moment * terms.density - unit.mass_moment);
 }
 
-double massBg(const Sums& s, const Sums& at) {
-  return at.mass / at.whole.volume * s.whole.moment.z - s.mass_moment.z;
+double massBg(const ConditionTerms& terms, const Sums& s, const Sums& at) {
+  // At rest mass = density x volume under water, of which all but a trace of the sail is in both.
+  const double mean_density = terms.density * at.cut.volume / at.whole.volume;
+  return mean_density * s.whole.moment.z - s.mass_moment.z;
 }
 
 }  // namespace pondtrim

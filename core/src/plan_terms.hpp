@@ -90,8 +90,9 @@ struct Residuals {
 /// The same for one unit of an amount: exact but for the shift of the waterplane's middle, linearised at
 /// `at`.
 [[nodiscard]] double massGmRate(const ConditionTerms& terms, const Sums& unit, const Sums& at);
-/// mass x BG with all under water [kg.m] if the mean density is that of `at`.
-[[nodiscard]] double massBg(const Sums& sums, const Sums& at);
+/// mass x BG with all under water [kg.m] if the mean density is that at which `at` rests at the condition's
+/// plane.
+[[nodiscard]] double massBg(const ConditionTerms& terms, const Sums& sums, const Sums& at);
 
 /// out += k o
 void addScaled(Sums& out, const Sums& o, double k);

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <glm/common.hpp>
 #include <pondtrim/plan.hpp>
 
 #include "place_amount.hpp"
@@ -112,8 +113,38 @@ bool nameTaken(const Boat& boat, const std::string& name) {
          std::any_of(boat.cylinders.begin(), boat.cylinders.end(), is);
 }
 
-/// Adds the empty part and its place, unless that would not be a sound boat.
+/// Half the size of the box around the part.
+Vec3 halfSize(const Part& part) {
+  if (const auto* box = std::get_if<BoxShape>(&part.shape)) return box->size / 2.0;
+  if (const auto* strip = std::get_if<StripShape>(&part.shape))
+    return Vec3(strip->length, std::max(strip->aft_breadth, strip->fore_breadth),
+                std::max(strip->aft_height, strip->fore_height)) /
+           2.0;
+  const auto* tube = std::get_if<CylinderShape>(&part.shape);
+  if (tube == nullptr) return Vec3(0.0);
+  const double along = tube->length / 2 + std::max(tube->fore_dome, tube->aft_dome),
+               across = tube->diameter / 2;
+  return {tube->axis == Axis::X ? along : across, tube->axis == Axis::Y ? along : across,
+          tube->axis == Axis::Z ? along : across};
+}
+
+/// Another foam or lead piece is there already.
+bool occupied(const Boat& boat, const Part& part) {
+  const Vec3 half = halfSize(part);
+  return std::any_of(boat.parts.begin(), boat.parts.end(), [&](const Part& other) {
+    if (other.role != Role::Foam && other.role != Role::Lead) return false;
+    const Vec3 reach = half + halfSize(other);
+    const auto meets = [&](double y) {
+      const Vec3 off = glm::abs(other.position * Vec3(1, y, 1) - part.position);
+      return off.x < reach.x && off.y < reach.y && off.z < reach.z;
+    };
+    return meets(1) || (part.mirrored || other.mirrored ? meets(-1) : false);
+  });
+}
+
+/// Adds the empty part and its place, unless something is there or that would not be a sound boat.
 void add(Boat& boat, Part part, double step) {
+  if (occupied(boat, part)) return;
   const std::string name = part.name;
   for (int n = 2; nameTaken(boat, part.name); ++n) part.name = name + " " + std::to_string(n);
   Boat with = boat;

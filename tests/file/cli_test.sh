@@ -34,6 +34,13 @@ expect 0 '"salinity_g_per_kg": 35' out float "$boat" --salt
 expect 0 '"salinity_g_per_kg": 0,' out float "$boat" --fresh
 expect 0 '"temperature_degC": 4.5' out float "$boat" --temperature-C 4.5
 expect 0 'pondtrim float FILE' out help
+expect 0 '"found": ' out plan "$boat" --propose-places
+expect 0 '"found": ' out plan "$boat" --propose-places --least changes --whole-pieces
+expect 0 '"found": ' out plan "$boat" --propose-places --most stability --lead-budget-g 500
+expect 2 'needs a FILE' err plan
+expect 2 'least needs weight or changes' err plan "$boat" --least lead
+expect 2 'goal is given twice' err plan "$boat" --least weight --most stability
+expect 2 'lead_budget_g is -1' err plan "$boat" --propose-places --lead-budget-g -1
 input=$boat expect 0 '"draft_bow_mm"' out float -
 
 expect 2 'fill_mL is 99999; allowed: 0 to' err float "$boat" --fill-mL 99999

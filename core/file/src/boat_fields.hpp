@@ -8,6 +8,8 @@
 #include <array>
 #include <pondtrim/boat.hpp>
 
+#include "place_record.hpp"
+
 namespace pondtrim::file {
 
 inline constexpr std::array kFormWords{"spindle", "sail"};                     // order of SkinForm
@@ -209,8 +211,44 @@ void fields(Io& io, Water& w) {
 }
 
 template <class Io>
+void fields(Io& io, FurtherAim& a) {
+  const FurtherAim standard;
+  io.requiredText("name", a.name);
+  io.flag("tank_full", a.tank_full);
+  io.optionalObject("water", a.water);
+  io.text("part", a.part);
+  io.numberOr(standard.mass, "mass", a.mass);
+  io.numberOr(standard.mark_tolerance, "mark_tolerance", a.mark_tolerance);
+  io.numberOr(standard.trim_tolerance, "trim_tolerance", a.trim_tolerance);
+}
+
+template <class Io>
 void fields(Io& io, Aims& a) {
+  const Aims standard;
   io.number("sail_showing", a.sail_showing);
+  io.optional("net_buoyancy", a.net_buoyancy);
+  io.numberOr(standard.least_gm, "least_gm", a.least_gm);
+  io.numberOr(standard.least_bg, "least_bg", a.least_bg);
+  io.optionalList("further", a.further);
+}
+
+template <class Io>
+void fields(Io& io, RailRecord& r) {
+  io.number("from_x", r.from_x);
+  io.number("to_x", r.to_x);
+  io.numberOr(0.0, "step", r.step);
+}
+
+template <class Io>
+void fields(Io& io, PlaceRecord& p) {
+  io.requiredText("part", p.part);
+  io.optional("least_volume", p.volume.least);
+  io.optional("most_volume", p.volume.most);
+  io.optional("volume_step", p.volume.step);
+  io.optional("least_mass", p.mass.least);
+  io.optional("most_mass", p.mass.most);
+  io.optional("mass_step", p.mass.step);
+  io.optionalObject("rail", p.rail);
 }
 
 template <class Io>
@@ -226,6 +264,9 @@ void fields(Io& io, Boat& b) {
   io.object("marks", b.marks);
   io.objectOr("water", b.water);
   io.objectOr("aims", b.aims);
+  std::vector<PlaceRecord> places = placeRecords(b);
+  io.optionalList("places", places);
+  if (auto fault = readPlaces(places, b)) io.reject(std::move(*fault));
 }
 
 }  // namespace pondtrim::file

@@ -74,6 +74,8 @@ std::optional<std::string> presentParent(const Boat& boat, const UnknownPart& pa
   if (list == "skins") index = indexOf(boat.skins, part, index_read);
   if (list == "cylinders") index = indexOf(boat.cylinders, part, index_read);
   if (list == "parts") index = indexOf(boat.parts, part, index_read);
+  if (list == "aims.further") index = indexOf(boat.aims.further, part, index_read);
+  if (list == "places" && boat.places.size() == part.siblings) index = index_read;
   if (!index) return std::nullopt;
   return list + "[" + std::to_string(*index) + part.parent.substr(close);
 }
@@ -103,7 +105,8 @@ Result<BoatDocument> readBoatFile(std::string_view text) {
   fields(reader, document.boat);
   reader.finish();
   if (state.error) return fail(std::move(*state.error));
-  if (const auto checked = checkBoat(document.boat); !checked) return fail(inTermsOf(*root, checked.error()));
+  if (const auto checked = checkBoat(document.boat); !checked)
+    return fail(inTermsOf(*root, inRecordTerms(checked.error(), document.boat)));
 
   document.unknown = std::move(state.unknown);
   for (const UnknownPart& part : document.unknown) document.notices.push_back(notice(part));

@@ -83,6 +83,12 @@ class FieldReader {
     }
   }
 
+  template <class T>
+  void optionalList(std::string_view field, std::vector<T>& values) {
+    list(field, values);
+  }
+  void reject(Error error) { refuse(std::move(error)); }
+
   /// Call when every field has been asked for: keeps what is left as unknown, refuses slips of the unit.
   void finish();
 

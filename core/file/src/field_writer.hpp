@@ -75,6 +75,12 @@ class FieldWriter {
     object_.add(std::string(field), std::move(items));
   }
 
+  template <class T>
+  void optionalList(std::string_view field, std::vector<T>& values) {
+    if (!values.empty()) list(field, values);
+  }
+  void reject(const Error&) {}  // what is written was a boat
+
   /// The object, with the unknown parts that belong right in it.
   [[nodiscard]] json::Value finish();
 

@@ -81,6 +81,21 @@ constexpr std::array kQuantities{
     Entry{"inside_pressure", Quantity::Pressure},
     Entry{"steps", Quantity::Number},
     Entry{"points", Quantity::Number},
+    Entry{"net_buoyancy", Quantity::Mass},
+    Entry{"least_gm", Quantity::Length},
+    Entry{"least_bg", Quantity::Length},
+    Entry{"mark_tolerance", Quantity::Length},
+    Entry{"trim_tolerance", Quantity::Angle},
+    Entry{"from_x", Quantity::Length},
+    Entry{"to_x", Quantity::Length},
+    Entry{"step", Quantity::Length},
+    Entry{"least_volume", Quantity::Volume},
+    Entry{"most_volume", Quantity::Volume},
+    Entry{"volume_step", Quantity::Volume},
+    Entry{"least_mass", Quantity::Mass},
+    Entry{"most_mass", Quantity::Mass},
+    Entry{"mass_step", Quantity::Mass},
+    Entry{"lead_budget", Quantity::Mass},
 };
 
 std::string_view lastName(std::string_view path) {

@@ -1,0 +1,24 @@
+#pragma once
+// A trim plan in words and as JSON text, keys with unit suffixes.
+#include <pondtrim/file/units.hpp>
+#include <pondtrim/plan.hpp>
+#include <string>
+
+namespace pondtrim::file {
+
+/// One thing to do, as read aloud: "Take 120 mL out of bow foam below the line." Of a mirrored part: "on each
+/// side".
+[[nodiscard]] std::string changeSentence(const Boat& boat, const Change& change,
+                                         const UnitSet& units = kMetricUnits);
+
+/// A limit in the way: "The tank holds 400 mL; it would have to be 485 mL."
+[[nodiscard]] std::string limitSentence(const Boat& boat, const Limit& limit,
+                                        const UnitSet& units = kMetricUnits);
+
+/// "place most", "tank capacity"...
+[[nodiscard]] const char* limitWord(LimitKind kind);
+
+/// The plan, its proof and sensitivity; or the blame. Numbers have ten significant digits.
+[[nodiscard]] std::string planJson(const Boat& boat, const Plan& plan);
+
+}  // namespace pondtrim::file

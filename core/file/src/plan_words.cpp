@@ -1,0 +1,116 @@
+#include <algorithm>
+#include <cmath>
+#include <pondtrim/file/plan_json.hpp>
+
+#include "decimal.hpp"
+
+namespace pondtrim::file {
+namespace {
+
+const Part& partAt(const Boat& boat, std::size_t place) {
+  const std::string& name = boat.places[place].part;
+  return *std::find_if(boat.parts.begin(), boat.parts.end(), [&](const Part& p) { return p.name == name; });
+}
+
+/// Whole units, but tenths where those are coarse.
+std::string amountText(double si, const Unit& unit) {
+  const double value = fromSi(si, unit);
+  const int digits = std::abs(value) < 10 ? 2 : std::abs(value) < 1000 ? 3 : 4;
+  return roundedDecimal(value, digits) + " " + unit.symbol;
+}
+
+Unit amountUnit(const Boat& boat, std::size_t place, const UnitSet& units) {
+  if (boat.places[place].rail) return units.length;
+  return partAt(boat, place).role == Role::Foam ? units.volume : units.mass;
+}
+
+std::string inWords(const Limit& l, const Unit& unit) {
+  return l.would_do ? " (would have to be " + amountText(*l.would_do, unit) + ")" : "";
+}
+
+std::string placeSentence(const Boat& boat, const Limit& l, const UnitSet& units) {
+  const Unit unit = amountUnit(boat, l.index, units);
+  const std::string& name = boat.places[l.index].part;
+  if (boat.places[l.index].rail) return "\"" + name + "\" is at the end of its rail" + inWords(l, unit) + ".";
+  if (l.kind == LimitKind::PlaceMost)
+    return "No more room: \"" + name + "\" takes at most " + amountText(l.limit, unit) + inWords(l, unit) +
+           ".";
+  std::string text =
+      "Nothing more to take out of \"" + name + "\": at least " + amountText(l.limit, unit) + " stays";
+  if (l.would_do && *l.would_do < 0)
+    return text + "; as much as " + amountText(l.limit - *l.would_do, unit) +
+           " more would have to come out nearby.";
+  return text + inWords(l, unit) + ".";
+}
+
+std::string condition(std::size_t index) {
+  return index == 0 ? "With the tank empty " : "With the tank full ";
+}
+
+std::string balanceSentence(const Limit& l, const UnitSet& units) {
+  const char* wrong = l.kind == LimitKind::WeightBalance ? "weight and lift cannot be brought to balance"
+                      : l.kind == LimitKind::TrimBalance ? "she cannot be brought level fore and aft"
+                                                         : "she cannot be brought upright";
+  std::string text = condition(l.index) + wrong;
+  if (l.would_do && l.kind == LimitKind::WeightBalance)
+    text += ": " + amountText(std::abs(*l.would_do), units.mass) +
+            (*l.would_do > 0 ? " too heavy" : " too light");
+  return text + ".";
+}
+
+}  // namespace
+
+std::string changeSentence(const Boat& boat, const Change& change, const UnitSet& units) {
+  const Part& part = partAt(boat, change.place);
+  const std::string amount = amountText(std::abs(change.amount), amountUnit(boat, change.place, units));
+  const std::string name = "\"" + part.name + "\"", each = part.mirrored ? " on each side" : "";
+  const std::string where = " (middle " + amountText(part.position.x, units.length) + " from the aft end)";
+  const char* what = part.role == Role::Foam ? " foam" : part.role == Role::Lead ? " lead" : "";
+  switch (change.work) {
+    case Work::TakeOut:
+      return "Take " + amount + what + " out of " + name + each + where + ".";
+    case Work::PutIn:
+      return (part.role == Role::Foam ? "Put " : "Add ") + amount + what + " at " + name + each + where + ".";
+    case Work::Move:
+      return "Move " + name + " " + amount + (change.amount > 0 ? " forward." : " aft.");
+  }
+  return "";
+}
+
+std::string limitSentence(const Boat& boat, const Limit& l, const UnitSet& units) {
+  switch (l.kind) {
+    case LimitKind::PlaceMost:
+    case LimitKind::PlaceLeast:
+      return placeSentence(boat, l, units);
+    case LimitKind::TankCapacity: {
+      if (!l.would_do) return "The tank's size, " + amountText(l.limit, units.volume) + ", is part of it.";
+      const double by = *l.would_do - l.limit;
+      return "The tank is " + amountText(std::abs(by), units.volume) +
+             (by > 0 ? " too small." : " too large.");
+    }
+    case LimitKind::LeastGm:
+      return "GM of at least " + amountText(l.limit, units.length) + " with the tank empty" +
+             inWords(l, units.length) + ".";
+    case LimitKind::LeastBg:
+      return "BG of at least " + amountText(l.limit, units.length) + " when dived" +
+             inWords(l, units.length) + ".";
+    case LimitKind::LeadBudget:
+      return "The lead allowed, " + amountText(l.limit, units.mass) + inWords(l, units.mass) + ".";
+    case LimitKind::FurtherAim:
+      return "The further condition \"" + boat.aims.further[l.index].name + "\" and its tolerances.";
+    case LimitKind::WeightBalance:
+    case LimitKind::TrimBalance:
+    case LimitKind::HeelBalance:
+      return balanceSentence(l, units);
+  }
+  return "";
+}
+
+const char* limitWord(LimitKind kind) {
+  constexpr const char* kWords[] = {"place most",   "place least", "tank capacity",  "least GM",
+                                    "least BG",     "lead budget", "weight balance", "trim balance",
+                                    "heel balance", "further aim"};
+  return kWords[static_cast<std::size_t>(kind)];
+}
+
+}  // namespace pondtrim::file

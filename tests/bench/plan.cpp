@@ -1,0 +1,99 @@
+// How long a plan takes with 40 places: the median of many, natively and, built with Emscripten, under Node.
+// Prints milliseconds for each goal, and as a ratio to one solve of the equilibrium in the same run.
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+#include <pondtrim/plan.hpp>
+#include <string>
+#include <vector>
+
+namespace {
+
+using namespace pondtrim;
+
+/// A metre-long boat with two rows of foam and keel lead from end to end: 40 places, invented.
+Boat boatWithPlaces(int count) {
+  Boat boat;
+  boat.name = "bench";
+  Skin hull;
+  hull.name = "hull";
+  hull.form = SpindleForm{0.98, 0.106, 0.106, 0.17, 0.38, 2, 2, 2, 1, 0, 0, 2};
+  hull.position = {0.02, 0, 0.053};
+  hull.mass = 0.86;
+  Skin sail;
+  sail.name = "sail";
+  sail.form = SailForm{0.15, 0.034, 0.075, 0.9, 0, 0.35};
+  sail.position = {0.62, 0, 0.104};
+  sail.thickness = 0.0015;
+  sail.mass = 0.055;
+  boat.skins = {hull, sail};
+  SealedCylinder tube;
+  tube.name = "tube";
+  tube.position = {0.34, 0, 0.05};
+  tube.length = 0.42;
+  tube.diameter = 0.08;
+  tube.mass = 1.1;
+  boat.cylinders = {tube};
+  boat.tank = BallastTank{"tube", 0.5, 0.61, std::nullopt, {}};
+  boat.marks = {0.9, 0.2, 0.078, 0.106, Vec3(0.62, 0, 0.179)};
+  boat.aims.least_gm = boat.aims.least_bg = 0.002;
+  for (int i = 0; i < count; ++i) {
+    const double x = 0.2 + 0.65 * (i / 3) / (count / 3.0);
+    const bool lead = i % 3 == 2;
+    Part part;
+    part.name = "place " + std::to_string(i);
+    part.role = lead ? Role::Lead : Role::Foam;
+    part.shape = BoxShape{lead ? Vec3(0.04, 0.024, 0.005) : Vec3(0.04, 0.05, 0.02)};
+    part.position = {x,
+                     i % 9 == 2   ? 0.01
+                     : i % 9 == 5 ? -0.01
+                                  : 0.0,
+                     lead         ? 0.006
+                     : i % 3 == 0 ? 0.05
+                                  : 0.09};
+    part.density = lead ? 11340 : 33;
+    (lead ? part.mass : part.volume) = 0.0;
+    boat.parts.push_back(part);
+    boat.places.push_back({part.name, std::nullopt, std::nullopt, lead ? 0.005 : 1e-5, std::nullopt});
+  }
+  return boat;
+}
+
+template <class Work>
+double medianMilliseconds(int runs, Work work) {
+  std::vector<double> times;
+  for (int i = 0; i < runs; ++i) {
+    const auto start = std::chrono::steady_clock::now();
+    work();
+    times.push_back(
+        std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count());
+  }
+  std::nth_element(times.begin(), times.begin() + runs / 2, times.end());
+  return times[std::size_t(runs / 2)];
+}
+
+}  // namespace
+
+int main() {
+  const Boat boat = boatWithPlaces(40);
+  const auto model = buildModel(boat);
+  if (!model) return std::fprintf(stderr, "%s\n", model.error().message.c_str()), 1;
+  const double solve = medianMilliseconds(50, [&] { (void)evaluate(*model, {boat.water, 0.0}); });
+  std::printf("one equilibrium: %.3f ms\n", solve);
+  constexpr const char* kGoals[] = {"least weight", "fewest changes", "most stability"};
+  for (int goal = 0; goal < 3; ++goal) {
+    for (const bool whole : {false, true}) {
+      PlanRequest request;
+      request.goal = static_cast<Goal>(goal);
+      request.whole_pieces = whole;
+      bool found = false;
+      const double time = medianMilliseconds(9, [&] {
+        const auto plan = makePlan(boat, request);
+        found = plan && plan->found;
+      });
+      std::printf("%-15s %-12s %s: %8.2f ms, %6.0f equilibria\n", kGoals[goal],
+                  whole ? "whole pieces" : "any amount", found ? "found   " : "no plan", time, time / solve);
+    }
+  }
+  return 0;
+}

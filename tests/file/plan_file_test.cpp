@@ -1,0 +1,119 @@
+// Places and aims in the boat file, and the plan in words and JSON.
+#include <doctest/doctest.h>
+
+#include <fstream>
+#include <iterator>
+#include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/file/plan_json.hpp>
+
+using namespace pondtrim;
+
+namespace {
+
+std::string brindleText() {
+  std::ifstream in(PONDTRIM_SOURCE_DIR "/presets/boats/brindle.boat.json");
+  return {std::istreambuf_iterator<char>(in), {}};
+}
+
+/// The preset with this in place of its places, if any.
+Result<file::BoatDocument> withMember(const std::string& member) {
+  auto document = file::readBoatFile(brindleText());
+  REQUIRE(document);
+  document->boat.places.clear();
+  document->boat.aims = {};
+  std::string text = file::writeBoatFile(*document);
+  const std::size_t at = text.find("\"name\"");
+  if (member.find("\"aims\"") != std::string::npos) {
+    const std::size_t from = text.find("\"aims\"");
+    text.erase(from, text.find('}', from) + 1 - from);
+    return file::readBoatFile(text.insert(from, member));
+  }
+  return file::readBoatFile(text.insert(at, member + ", "));
+}
+
+}  // namespace
+
+TEST_CASE("places and aims come back as they were written") {
+  auto document = file::readBoatFile(brindleText());
+  REQUIRE(document);
+  Boat& boat = document->boat;
+  boat.places.clear();
+  boat = proposePlaces(boat);
+  boat.places[0].least = 1e-5;
+  boat.places.push_back({"battery", std::nullopt, std::nullopt, 0.005, Rail{0.65, 0.7}});
+  boat.aims.net_buoyancy = 0.015;
+  boat.aims.least_gm = 0.004;
+  boat.aims.further = {{"sea", false, Water{285.15, 35}, "", 0, 0.01, 0.05}};
+  const auto again = file::readBoatFile(file::writeBoatFile(*document));
+  REQUIRE(again);
+  CHECK(again->unknown.empty());
+  CHECK(again->boat.places.size() == boat.places.size());
+  for (std::size_t i = 0; i < boat.places.size(); ++i) CHECK(again->boat.places[i] == boat.places[i]);
+  CHECK(again->boat.aims.net_buoyancy == boat.aims.net_buoyancy);
+  CHECK(again->boat.aims.least_gm == boat.aims.least_gm);
+  REQUIRE(again->boat.aims.further.size() == 1);
+  CHECK(again->boat.aims.further[0].water == boat.aims.further[0].water);
+  CHECK(again->boat.aims.further[0].trim_tolerance == doctest::Approx(0.05));
+}
+
+TEST_CASE("places at fault are named as the file spells them, in its units") {
+  const auto swapped = withMember(
+      R"("places": [{"part": "bow foam, below the line", "least_volume_mL": 50, "most_volume_mL": 40}])");
+  REQUIRE(!swapped);
+  CHECK(swapped.error().field.find("places[0].least_volume_mL") == 0);
+  CHECK(swapped.error().was == "50");
+  CHECK(swapped.error().allowed.find("40") != std::string::npos);
+  CHECK(swapped.error().other_field == "places[0].most_volume_mL");
+  const auto negative = withMember(R"("places": [{"part": "keel lead, aft", "mass_step_g": -5}])");
+  REQUIRE(!negative);
+  CHECK(negative.error().field.find("places[0].mass_step_g") == 0);
+  CHECK(negative.error().was == "-5");
+  const auto kind = withMember(R"("places": [{"part": "bow foam, below the line", "most_mass_g": 40}])");
+  REQUIRE(!kind);
+  CHECK(kind.error().allowed.find("mL") != std::string::npos);
+  const auto missing = withMember(R"("places": [{"part": "no such part"}])");
+  REQUIRE(!missing);
+  CHECK(missing.error().field.find("places[0].part") == 0);
+  CHECK(missing.error().allowed.find("bow foam") != std::string::npos);
+}
+
+TEST_CASE("a plan is told in sentences that can be read aloud") {
+  auto document = file::readBoatFile(brindleText());
+  REQUIRE(document);
+  const Boat boat = proposePlaces(document->boat);
+  std::size_t foam = 0, lead = 0;
+  for (std::size_t i = 0; i < boat.places.size(); ++i) {
+    if (boat.places[i].part == "bow foam, below the line") foam = i;
+    if (boat.places[i].part == "keel lead, fore") lead = i;
+  }
+  CHECK(file::changeSentence(boat, {foam, Work::TakeOut, 120e-6})
+            .find("Take 120 mL foam out of \"bow foam, below the line\"") == 0);
+  CHECK(file::changeSentence(boat, {lead, Work::PutIn, 0.085}).find("Add 85 g lead at \"keel lead, fore\"") ==
+        0);
+  CHECK(file::changeSentence(boat, {lead, Work::PutIn, 0.085}, file::kInchUnits).find("3 oz") !=
+        std::string::npos);
+  CHECK(file::limitSentence(boat, {LimitKind::TankCapacity, 0, 400e-6, 485e-6}) ==
+        "The tank is 85 mL too small.");
+  CHECK(file::limitSentence(boat, {LimitKind::TankCapacity, 0, 400e-6, 300e-6}) ==
+        "The tank is 100 mL too large.");
+}
+
+TEST_CASE("the JSON of a plan holds its proof, and of no plan its blame") {
+  auto document = file::readBoatFile(brindleText());
+  REQUIRE(document);
+  Boat boat = proposePlaces(document->boat);
+  boat.aims.least_gm = boat.aims.least_bg = 0.002;
+  const auto plan = makePlan(boat);
+  REQUIRE(plan);
+  REQUIRE(plan->found);
+  const std::string text = file::planJson(boat, *plan);
+  for (const char* key : {"\"found\": true", "\"changes\"", "\"proof\"", "\"bow_off_mm\"", "\"trim_off_deg\"",
+                          "\"carry_mass_after_g\""})
+    CHECK_MESSAGE(text.find(key) != std::string::npos, key);
+  boat.aims.least_bg = 0.5;
+  const auto none = makePlan(boat);
+  REQUIRE(none);
+  const std::string blame = file::planJson(boat, *none);
+  for (const char* key : {"\"found\": false", "\"conflict\"", "\"remedy\"", "\"would_do_mm\""})
+    CHECK_MESSAGE(blame.find(key) != std::string::npos, key);
+}
