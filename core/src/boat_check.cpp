@@ -223,6 +223,7 @@ void checkCounts(Checker& c, const Boat& boat) {
   most("skins", boat.skins.size(), 50);
   most("cylinders", boat.cylinders.size(), 20);
   most("parts", boat.parts.size(), 1000);
+  most("log", boat.log.size(), 1000);
   if (boat.tank) most("tank.bulkheads", boat.tank->bulkheads.size(), 50);
 }
 
@@ -255,7 +256,9 @@ Result<void> checkBoat(const Boat& boat) {
   c.range("aims.sail_showing", boat.aims.sail_showing, -kLongest, kLongest);
   if (!c.good()) return c.result();
   if (auto density = waterDensity(boat.water); !density) return fail(density.error());
-  return checkPlaces(boat);
+  if (auto places = checkPlaces(boat); !places) return places;
+  checkLog(c, boat);
+  return c.result();
 }
 
 }  // namespace pondtrim

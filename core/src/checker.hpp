@@ -79,4 +79,7 @@ const SealedCylinder* findCylinder(const Boat& boat, const std::string& name, st
 /// The ballast system (ballast_check.cpp).
 void checkBallast(Checker& c, const Boat& boat);
 
+/// Log and correction (log_check.cpp), the rest of the boat being good.
+void checkLog(Checker& c, const Boat& boat);
+
 }  // namespace pondtrim

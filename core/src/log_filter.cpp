@@ -1,5 +1,6 @@
 #include "log_filter.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "amounts.hpp"
@@ -283,6 +284,18 @@ std::vector<Installed> installedIn(const Boat& boat) {
     if (isFoamOrLead(part)) out.push_back({part.name, amountOf(part)});
   }
   return out;
+}
+
+Boat withAmountsNoted(Boat boat) {
+  const std::vector<Installed> now = installedIn(boat);
+  for (Reading& r : boat.log) {
+    for (const Installed& i : now) {
+      const bool named = std::any_of(r.installed.begin(), r.installed.end(),
+                                     [&](const Installed& known) { return known.part == i.part; });
+      if (!named) r.installed.push_back(i);
+    }
+  }
+  return boat;
 }
 
 Boat withInstalled(Boat boat, const std::vector<Installed>& installed) {

@@ -42,9 +42,6 @@ struct Balance {
 [[nodiscard]] Balance balanceOn(const Model& model, double density, double fill, bool full,
                                 const Plane& plane);
 
-/// Amounts of all foam and lead, as a reading keeps them.
-[[nodiscard]] std::vector<Installed> installedIn(const Boat& boat);
-
 /// The boat with these amounts.
 [[nodiscard]] Boat withInstalled(Boat boat, const std::vector<Installed>& installed);
 

@@ -210,42 +210,6 @@ void findDoubts(std::vector<Doubt>& doubts, const Belief& belief, const Epoch& e
   if (r.pull) doubt(doubts, index, "pull", *r.pull, sinking);
 }
 
-// Spreads below these are not to be had at a pond, and would make one number outvote everything.
-Result<void> checkReading(const Reading& r, std::size_t index, double capacity) {
-  const std::string at = "log[" + std::to_string(index) + "]";
-  struct Rule {
-    const char* field;
-    const std::optional<Measured>* read;
-    double most, finest;
-  };
-  const Rule rules[] = {{".bow", &r.bow, 1, 1e-4},
-                        {".stern", &r.stern, 1, 1e-4},
-                        {".sail_showing", &r.sail_showing, 1, 1e-4},
-                        {".trim", &r.trim, 1.5, 1e-4},
-                        {".heel", &r.heel, 1.5, 1e-4},
-                        {".pull", &r.pull, 100, 1e-4},
-                        {".bow_pull", &r.bow_pull, 100, 1e-4},
-                        {".stern_pull", &r.stern_pull, 100, 1e-4}};
-  for (const Rule& rule : rules) {
-    if (!*rule.read) continue;
-    if (auto e = outside(at + rule.field, (*rule.read)->value, -rule.most, rule.most)) return fail(*e);
-    if (auto e = outside(at + rule.field + "_spread", (*rule.read)->spread, rule.finest, rule.most))
-      return fail(*e);
-  }
-  if (auto e = outside(at + ".tank_fill", r.tank_fill, 0, 1.2 * capacity)) return fail(*e);
-  if (auto e = outside(at + ".shifted_mass", r.shifted_mass, 0, 10)) return fail(*e);
-  if (auto e = outside(at + ".shifted_by", r.shifted_by, -2, 2)) return fail(*e);
-  if (r.bow_pull.has_value() != r.stern_pull.has_value()) {
-    return fail({at + ".bow_pull", "one of two", "both hooks' pulls or neither", at + ".stern_pull",
-                 at + " has the pull of one of two hooks: give both, or one as pull"});
-  }
-  if (r.bow_pull && std::abs(r.bow_hook_x - r.stern_hook_x) < 0.01) {
-    return fail({at + ".bow_hook_x", numberText(r.bow_hook_x), "10 mm or more from the stern hook",
-                 at + ".stern_hook_x", at + " has both hooks at one place"});
-  }
-  return {};
-}
-
 Result<Epoch> epochOf(const Boat& boat, const std::vector<Installed>& installed, const Water& water,
                       const Model* previous) {
   Epoch out;
@@ -312,7 +276,6 @@ Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors, cons
   std::vector<Installed> installed = installedIn(start->boat);
   for (std::size_t i = 0; i < boat.log.size(); ++i) {
     const Reading& r = boat.log[i];
-    if (auto ok = checkReading(r, i, today->file.tank_capacity); !ok) return fail(ok.error());
     if (!r.used) continue;
     auto epoch = epochOf(boat, r.installed, r.water, &today->file);
     if (!epoch) return fail(epoch.error());

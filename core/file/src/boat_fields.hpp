@@ -5,6 +5,9 @@
 //   number, vector, word, requiredText, object   must be there
 //   numberOr, wordOr, objectOr, flag             may be left out when they are the default
 //   optional, optionalObject, text, numbers, list   may be left out: not set, empty
+//   optionalList    a list that is left out when empty; its items start from a given one
+//   measured        FIELD and FIELD_spread, the spread may be left out
+//   amount          how much of a part: volume of foam, mass of anything else
 #include <array>
 #include <pondtrim/boat.hpp>
 
@@ -18,6 +21,7 @@ inline constexpr std::array kBallastWords{"pump into sealed tank", "pump into ve
                                           "gas"};  // order of BallastKind
 inline constexpr std::array kRoleWords{"solid", "foam", "lead", "dry", "trapped air"};
 inline constexpr std::array kAxisWords{"x", "y", "z"};
+inline constexpr std::array kTankWords{"empty", "full", "measured"};  // order of TankState
 
 template <class Io>
 void fields(Io& io, SpindleForm& f) {
@@ -252,6 +256,45 @@ void fields(Io& io, PlaceRecord& p) {
 }
 
 template <class Io>
+void fields(Io& io, Installed& i) {
+  io.requiredText("part", i.part);
+  io.amount(i.part, i.amount);
+}
+
+template <class Io>
+void fields(Io& io, Reading& r) {
+  io.text("date", r.date);
+  io.text("note", r.note);
+  io.flagOr(true, "used", r.used);
+  io.word("tank", kTankWords, r.tank);
+  io.numberOr(0.0, "tank_fill", r.tank_fill);
+  io.keptObject("water", r.water);
+  io.measured("bow", kRulerSpread, r.bow);
+  io.measured("stern", kRulerSpread, r.stern);
+  io.measured("sail_showing", kRulerSpread, r.sail_showing);
+  io.measured("trim", kClinometerSpread, r.trim);
+  io.measured("heel", kClinometerSpread, r.heel);
+  io.measured("pull", kScaleSpread, r.pull);
+  io.measured("bow_pull", kScaleSpread, r.bow_pull);
+  io.measured("stern_pull", kScaleSpread, r.stern_pull);
+  io.numberOr(0.0, "bow_hook_x", r.bow_hook_x);
+  io.numberOr(0.0, "stern_hook_x", r.stern_hook_x);
+  io.numberOr(0.0, "shifted_mass", r.shifted_mass);
+  io.numberOr(0.0, "shifted_by", r.shifted_by);
+  io.optionalList(Installed{}, "installed", r.installed);
+}
+
+template <class Io>
+void fields(Io& io, Correction& c) {
+  io.number("mass", c.mass);
+  io.vector("mass_moment", c.mass_moment);
+  io.number("upper_volume", c.upper_volume);
+  io.number("upper_x", c.upper_x);
+  io.number("upper_y", c.upper_y);
+  io.number("tank_factor", c.tank_factor);
+}
+
+template <class Io>
 void fields(Io& io, Boat& b) {
   io.requiredText("name", b.name);
   io.text("notes", b.notes);
@@ -267,6 +310,11 @@ void fields(Io& io, Boat& b) {
   std::vector<PlaceRecord> places = placeRecords(b);
   io.optionalList("places", places);
   if (auto fault = readPlaces(places, b)) io.reject(std::move(*fault));
+  io.knowParts(b.parts);  // an amount is a volume or a mass by the part's role
+  Reading dip;            // in the boat's own water, unless it says otherwise
+  dip.water = b.water;
+  io.optionalList(dip, "log", b.log);
+  io.optionalObject("correction", b.correction);
 }
 
 }  // namespace pondtrim::file

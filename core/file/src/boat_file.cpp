@@ -64,6 +64,16 @@ std::optional<std::size_t> indexOf(const std::vector<Named>& list, const Unknown
   return std::nullopt;
 }
 
+/// A reading has a date instead of a name, and several may share it.
+std::optional<std::size_t> indexOf(const std::vector<Reading>& log, const UnknownPart& part,
+                                   std::size_t index_read) {
+  if (index_read < log.size() && log[index_read].date == part.owner) return index_read;
+  for (std::size_t i = 0; i < log.size() && !part.owner.empty(); ++i)
+    if (log[i].date == part.owner) return i;
+  if (log.size() == part.siblings) return index_read;
+  return std::nullopt;
+}
+
 /// The path of the unknown part's object in the boat as it is now; nothing when its owner is gone.
 std::optional<std::string> presentParent(const Boat& boat, const UnknownPart& part) {
   const std::size_t open = part.parent.find('['), close = part.parent.find(']');
@@ -76,6 +86,7 @@ std::optional<std::string> presentParent(const Boat& boat, const UnknownPart& pa
   if (list == "parts") index = indexOf(boat.parts, part, index_read);
   if (list == "aims.further") index = indexOf(boat.aims.further, part, index_read);
   if (list == "places" && boat.places.size() == part.siblings) index = index_read;
+  if (list == "log") index = indexOf(boat.log, part, index_read);
   if (!index) return std::nullopt;
   return list + "[" + std::to_string(*index) + part.parent.substr(close);
 }

@@ -20,7 +20,8 @@ constexpr std::array kUnitEndings{
     "_fl_oz", "_degC",      "_C",         "_c",          "_K",         "_F",        "_psu",    "_ppt", "_g_L",
     "_g_cm3", "_kg_per_m3", "_g_per_kg",  "_kg_m3",      "_g_per_cm3", "_V",        "_mV",     "_A",   "_mA",
     "_Ah",    "_mAh",       "_bar",       "_mbar",       "_kPa",       "_MPa",      "_GPa",    "_Pa",  "_psi",
-    "_N",     "_L_per_min", "_l_per_min", "_mL_per_min", "_mL_per_s",  "_mm_per_s", "_percent"};
+    "_N",     "_L_per_min", "_l_per_min", "_mL_per_min", "_mL_per_s",  "_mm_per_s", "_percent",
+    "_deg",   "_rad",       "_g_mm",      "_mL_mm"};
 
 /// Would the text be a number without its quotation marks?
 bool startsLikeNumber(std::string_view text) {
@@ -119,9 +120,38 @@ void FieldReader::requiredText(std::string_view field, std::string& value) {
   if (const Value* member = need(field, Kind::String)) value = member->text;
 }
 
-void FieldReader::flag(std::string_view field, bool& value) {
+void FieldReader::flagOr(bool standard, std::string_view field, bool& value) {
   const Value* member = take(field, Kind::Boolean);
-  value = member && member->text == "true";
+  value = member ? member->text == "true" : standard;
+}
+
+void FieldReader::measured(std::string_view field, double standard_spread, std::optional<Measured>& value) {
+  value.reset();
+  std::optional<double> read, spread;
+  const std::string spread_field = std::string(field) + "_spread", spread_key = fileKey(spread_field);
+  optional(field, read);
+  optional(spread_field, spread);
+  if (read) {
+    value = Measured{*read, spread.value_or(standard_spread)};
+  } else if (const Value* alone = object_.find(spread_key); alone && !state_.error) {
+    refuse(wrongValue(pathOf(spread_key), *alone, "a spread only beside " + fileKey(field)));
+  }
+}
+
+void FieldReader::amount(const std::string& part, double& value) {
+  const Part* known = nullptr;
+  for (const Part& p : *state_.parts)
+    if (p.name == part) known = &p;
+  std::optional<double> volume, mass;
+  optional("volume", volume);
+  optional("mass", mass);
+  const bool foam = known ? known->role == Role::Foam : volume.has_value();
+  const std::string needed = fileKey(foam ? "volume" : "mass"), other = fileKey(foam ? "mass" : "volume");
+  if (state_.error) return;
+  if (const Value* wrong = object_.find(other))
+    return refuse(wrongValue(pathOf(other), *wrong, "the key " + needed + " for this part"));
+  if (!(foam ? volume : mass)) return refuse(missingValue(pathOf(needed), "a number", object_));
+  value = foam ? *volume : *mass;
 }
 
 void FieldReader::version(std::string_view key, int newest) {
@@ -155,6 +185,7 @@ void FieldReader::finish() {
 
 std::string FieldReader::nameOf(const Value& object) {
   const Value* name = object.find("name");
+  if (!name) name = object.find("date");  // of a reading
   return name && name->kind == Kind::String ? name->text : "";
 }
 

@@ -16,6 +16,7 @@ namespace pondtrim::file {
 struct ReadState {
   std::optional<Error> error;
   std::vector<UnknownPart> unknown;
+  const std::vector<Part>* parts = nullptr;  ///< of the boat, once they have been read
 };
 
 class FieldReader {
@@ -31,7 +32,11 @@ class FieldReader {
   void numbers(std::string_view field, std::vector<double>& values);
   void text(std::string_view field, std::string& value);
   void requiredText(std::string_view field, std::string& value);
-  void flag(std::string_view field, bool& value);
+  void flag(std::string_view field, bool& value) { flagOr(false, field, value); }
+  void flagOr(bool standard, std::string_view field, bool& value);
+  void measured(std::string_view field, double standard_spread, std::optional<Measured>& value);
+  void amount(const std::string& part, double& value);
+  void knowParts(const std::vector<Part>& parts) { state_.parts = &parts; }
   void version(std::string_view key, int newest);
 
   template <class Enum>
@@ -60,6 +65,11 @@ class FieldReader {
   template <class T>
   void objectOr(std::string_view field, T& value) {
     value = T{};
+    keptObject(field, value);
+  }
+  /// Left out: the value stays what it is.
+  template <class T>
+  void keptObject(std::string_view field, T& value) {
     if (const json::Value* member = take(field, json::Kind::Object)) readObject(*member, field, value);
   }
   template <class T>
@@ -70,6 +80,10 @@ class FieldReader {
   }
   template <class T>
   void list(std::string_view field, std::vector<T>& values) {
+    optionalList(T{}, field, values);
+  }
+  template <class T>
+  void optionalList(const T& start, std::string_view field, std::vector<T>& values) {
     values.clear();
     const json::Value* member = takeList(field);
     if (!member) return;
@@ -77,8 +91,10 @@ class FieldReader {
       const std::string path = pathOf(field) + "[" + std::to_string(i) + "]";
       const json::Value& item = member->items[i];
       if (!checkKind(item, path, json::Kind::Object)) return;
-      FieldReader reader(state_, item, path, nameOf(item), member->items.size());
-      fields(reader, values.emplace_back());
+      // In a list within a list the outer thing is the owner: it is what moves.
+      FieldReader reader(state_, item, path, siblings_ > 0 ? owner_ : nameOf(item),
+                         siblings_ > 0 ? siblings_ : member->items.size());
+      fields(reader, values.emplace_back(start));
       reader.finish();
     }
   }

@@ -1,5 +1,7 @@
 #include "field_writer.hpp"
 
+#include <algorithm>
+
 #include "decimal.hpp"
 #include "field_names.hpp"
 
@@ -27,8 +29,21 @@ void FieldWriter::requiredText(std::string_view field, const std::string& value)
   object_.add(std::string(field), json::string(value));
 }
 
-void FieldWriter::flag(std::string_view field, bool value) {
-  if (value) object_.add(std::string(field), json::boolean(true));
+void FieldWriter::flagOr(bool standard, std::string_view field, bool value) {
+  if (value != standard) object_.add(std::string(field), json::boolean(value));
+}
+
+void FieldWriter::measured(std::string_view field, double standard_spread,
+                           const std::optional<Measured>& value) {
+  if (!value) return;
+  number(field, value->value);
+  numberOr(standard_spread, std::string(field) + "_spread", value->spread);
+}
+
+void FieldWriter::amount(const std::string& part, double value) {
+  const bool foam = std::any_of(parts_->begin(), parts_->end(),
+                                [&](const Part& p) { return p.name == part && p.role == Role::Foam; });
+  number(foam ? "volume" : "mass", value);
 }
 
 void FieldWriter::version(std::string_view field, int newest) {

@@ -18,7 +18,8 @@ class FieldWriter {
   /// Unknown members by the path of the object they belong in, in the file to be written.
   using Extras = std::multimap<std::string, std::pair<std::string, json::Value>>;
 
-  FieldWriter(const Extras& extras, std::string path) : extras_(extras), path_(std::move(path)) {}
+  FieldWriter(const Extras& extras, std::string path, const std::vector<Part>* parts = nullptr)
+      : extras_(extras), path_(std::move(path)), parts_(parts) {}
 
   void number(std::string_view field, double value);
   void numberOr(double standard, std::string_view field, double value) {
@@ -33,7 +34,11 @@ class FieldWriter {
   void text(std::string_view field, const std::string& value) {
     if (!value.empty()) requiredText(field, value);
   }
-  void flag(std::string_view field, bool value);
+  void flag(std::string_view field, bool value) { flagOr(false, field, value); }
+  void flagOr(bool standard, std::string_view field, bool value);
+  void measured(std::string_view field, double standard_spread, const std::optional<Measured>& value);
+  void amount(const std::string& part, double value);
+  void knowParts(const std::vector<Part>& parts) { parts_ = &parts; }
   void version(std::string_view field, int newest);
 
   template <class Enum>
@@ -52,9 +57,13 @@ class FieldWriter {
 
   template <class T>
   void object(std::string_view field, T& value) {
-    FieldWriter writer(extras_, pathOf(field));
+    FieldWriter writer(extras_, pathOf(field), parts_);
     fields(writer, value);
     object_.add(std::string(field), writer.finish());
+  }
+  template <class T>
+  void keptObject(std::string_view field, T& value) {
+    object(field, value);
   }
   template <class T>
   void objectOr(std::string_view field, T& value) {
@@ -68,7 +77,7 @@ class FieldWriter {
   void list(std::string_view field, std::vector<T>& values) {
     json::Value items = json::empty(json::Kind::List);
     for (T& value : values) {
-      FieldWriter writer(extras_, pathOf(field) + "[" + std::to_string(items.items.size()) + "]");
+      FieldWriter writer(extras_, pathOf(field) + "[" + std::to_string(items.items.size()) + "]", parts_);
       fields(writer, value);
       items.items.push_back(writer.finish());
     }
@@ -80,6 +89,10 @@ class FieldWriter {
     if (!values.empty()) list(field, values);
   }
   void reject(const Error&) {}  // what is written was a boat
+  template <class T>
+  void optionalList(const T&, std::string_view field, std::vector<T>& values) {
+    if (!values.empty()) list(field, values);
+  }
 
   /// The object, with the unknown parts that belong right in it.
   [[nodiscard]] json::Value finish();
@@ -89,6 +102,7 @@ class FieldWriter {
 
   const Extras& extras_;
   std::string path_;
+  const std::vector<Part>* parts_;  ///< of the boat, once they have been written
   json::Value object_ = json::empty(json::Kind::Object);
 };
 

@@ -96,6 +96,30 @@ constexpr std::array kQuantities{
     Entry{"most_mass", Quantity::Mass},
     Entry{"mass_step", Quantity::Mass},
     Entry{"lead_budget", Quantity::Mass},
+    Entry{"bow", Quantity::Length},
+    Entry{"stern", Quantity::Length},
+    Entry{"sail_showing_spread", Quantity::Length},
+    Entry{"bow_spread", Quantity::Length},
+    Entry{"stern_spread", Quantity::Length},
+    Entry{"trim", Quantity::Angle},
+    Entry{"trim_spread", Quantity::Angle},
+    Entry{"heel", Quantity::Angle},
+    Entry{"heel_spread", Quantity::Angle},
+    Entry{"pull", Quantity::Mass},
+    Entry{"pull_spread", Quantity::Mass},
+    Entry{"bow_pull", Quantity::Mass},
+    Entry{"bow_pull_spread", Quantity::Mass},
+    Entry{"stern_pull", Quantity::Mass},
+    Entry{"stern_pull_spread", Quantity::Mass},
+    Entry{"bow_hook_x", Quantity::Length},
+    Entry{"stern_hook_x", Quantity::Length},
+    Entry{"shifted_mass", Quantity::Mass},
+    Entry{"shifted_by", Quantity::Length},
+    Entry{"mass_moment", Quantity::MassMoment},
+    Entry{"upper_volume", Quantity::Volume},
+    Entry{"upper_x", Quantity::VolumeMoment},
+    Entry{"upper_y", Quantity::VolumeMoment},
+    Entry{"tank_factor", Quantity::Number},
 };
 
 std::string_view lastName(std::string_view path) {
@@ -159,6 +183,10 @@ Unit unitFor(Quantity quantity, const UnitSet& set) {
       return kSecond;
     case Quantity::Energy:
       return kJoule;
+    case Quantity::MassMoment:
+      return kGramMillimetre;
+    case Quantity::VolumeMoment:
+      return kMillilitreMillimetre;
   }
   return kNumber;
 }

@@ -220,6 +220,9 @@ struct Measured {
   bool operator==(const Measured&) const = default;
 };
 
+// Spreads when none is given: ruler, spring scale, clinometer. Common practice, no source.
+inline constexpr double kRulerSpread = 0.0015, kScaleSpread = 0.003, kClinometerSpread = 0.5 * kPi / 180;
+
 /// How much of a part was in the boat: volume of foam [m^3], mass of anything else [kg], of one piece.
 struct Installed {
   std::string part;
@@ -286,7 +289,8 @@ struct Boat {
 /// outside its cylinder, a dry item in a cylinder that does not exist, a name used twice...
 /// Field paths: "name", "length", "skins[i].form.breadth", "cylinders[i].diameter", "tank.aft_end",
 /// "ballast.pump.free_flow",
-/// "parts[i].position.x", "marks.bow_x", "water.temperature", "aims.sail_showing".
+/// "parts[i].position.x", "marks.bow_x", "water.temperature", "aims.sail_showing", "log[i].bow",
+/// "log[i].bow_spread", "log[i].installed[j].volume" (foam; else "mass"), "correction.tank_factor".
 [[nodiscard]] Result<void> checkBoat(const Boat& boat);
 
 }  // namespace pondtrim

@@ -68,12 +68,19 @@ struct Estimate {
 /// there and iterated (iterated extended Kalman filter, Bell and Cathey 1993, IEEE Trans. Autom. Control 38,
 /// 294-297); between readings the spread grows by how well the applied changes were cut, weighed and placed.
 /// `previous`: as in buildModel, here and below.
-/// Error: a reading outside its range ("log[2].heel"), or the boat's own faults.
+/// Error: the boat's faults, readings out of range among them ("log[2].heel").
 [[nodiscard]] Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors = {},
                                                   const Model* previous = nullptr);
 
 /// The boat with its correction installed, for float, plan and everything else.
 [[nodiscard]] Boat withCorrection(const Boat& boat, const Estimate& estimate);
+
+/// Amounts of all foam and lead, as a reading keeps them.
+[[nodiscard]] std::vector<Installed> installedIn(const Boat& boat);
+
+/// Every reading of the log with the amount of each foam and lead that it does not name: that of today. To be
+/// done before a change is applied, so that old readings keep to the boat they were taken of.
+[[nodiscard]] Boat withAmountsNoted(Boat boat);
 
 /// What must hold to be done.
 struct Tolerance {

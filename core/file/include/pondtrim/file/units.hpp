@@ -30,6 +30,8 @@ enum class Quantity {
   Charge,
   Time,
   Energy,
+  MassMoment,
+  VolumeMoment,
 };
 
 /// SI value = value * numerator / denominator + offset. Two whole factors instead of one decimal fraction, so
@@ -78,6 +80,8 @@ inline constexpr Unit kVolt{Quantity::Voltage, "V", "V"};
 inline constexpr Unit kAmpere{Quantity::Current, "A", "A"};
 inline constexpr Unit kMilliampereHour{Quantity::Charge, "mAh", "mAh", 36, 10};
 inline constexpr Unit kSecond{Quantity::Time, "s", "s"};
+inline constexpr Unit kGramMillimetre{Quantity::MassMoment, "g_mm", "g·mm", 1, 1e6, 0, -6};
+inline constexpr Unit kMillilitreMillimetre{Quantity::VolumeMoment, "mL_mm", "mL·mm", 1, 1e9, 0, -9};
 inline constexpr Unit kJoule{Quantity::Energy, "J", "J"};
 
 // Inch, ounce, gallon: National Institute of Standards and Technology, Handbook 44, appendix C, "General
