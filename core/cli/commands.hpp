@@ -23,5 +23,6 @@ int runCheck(Words words);
 int runPlan(Words words);
 int runDive(Words words);
 int runBallast(Words words);
+int runCorrect(Words words);
 
 }  // namespace pondtrim::cli

@@ -34,6 +34,10 @@ constexpr Command kCommands[] = {
      "our "
      "own.",
      runPlan},
+    {"correct", "FILE [--apply]",
+     "What the readings in the boat's log say: what the file has wrong, what the next dip should show, and "
+     "the next\n      change. Prints JSON; with --apply the boat file with correction and change in it.",
+     runCorrect},
     {"check", "FILE",
      "Reads the boat and names the first fault, or the parts of the file that have no effect.", runCheck},
 };

@@ -13,8 +13,8 @@ namespace {
 
 /// How much of a part a reading may note.
 struct Room {
-  bool foam;          ///< then it is a volume
-  double holds;       ///< of its shape, when `shape` names it
+  bool foam;     ///< then it is a volume
+  double holds;  ///< of its shape, when `shape` names it
   std::string shape;
 };
 using Rooms = std::unordered_map<std::string_view, Room>;

@@ -74,5 +74,26 @@ sed '0,/"parts": \[/s//"parts": [{"name": "anvil", "role": "solid", "shape": {"k
 expect 0 '"outcome": "sinks"' out float "$scratch/anvil"
 expect 0 '"missing_buoyancy_g"' out float "$scratch/anvil"
 
+log() { sed '0,/"marks": {/s//"log": ['"$1"'], "marks": {/' "$boat"; }
+log '{"tank": "empty", "bow_mm": 6, "stern_mm": -4}, {"tank": "full", "sail_showing_mm": 22, "trim_deg": -1.5}' > "$scratch/log"
+expect 0 'no fault' out check "$scratch/log"
+expect 0 '"heavier_g"' out correct "$scratch/log"
+expect 0 '"say": "' out correct "$scratch/log"
+expect 0 'The height of her weight (G) does not show' out correct "$scratch/log"
+expect 0 'There is no reading yet' out correct "$boat"
+expect 0 '"correction": {' out correct "$scratch/log" --apply
+"$pondtrim" correct --apply "$scratch/log" > "$scratch/applied"
+expect 0 'no fault' out check "$scratch/applied"
+expect 0 '"outcome": "floats' out float "$scratch/applied"
+expect 0 'not read since the last change' out correct "$scratch/applied"
+input="$scratch/log" expect 0 '"next_change"' out correct -
+log '{"tank": "empty", "bow_mm": 6000}' > "$scratch/slip"
+expect 2 'log\[0\].bow_mm (line [0-9]*) is 6000; allowed: -1000 to 1000' err correct "$scratch/slip"
+log '{"tank": "empty", "bow_in": 1}' > "$scratch/slip"
+expect 2 'belongs under the key bow_mm' err correct "$scratch/slip"
+expect 2 'option --aply' err correct "$boat" --aply
+expect 2 'one FILE' err correct "$boat" "$boat"
+expect 2 'needs a FILE' err correct --apply
+
 echo "$passed passed, $failed failed"
 [ $failed = 0 ] && [ $passed -gt 30 ]

@@ -15,13 +15,14 @@ using json::Value;
 
 // Endings that a person may put behind a field's name instead of ours.
 constexpr std::array kUnitEndings{
-    "",       "_mm",        "_cm",        "_m",          "_in",        "_inch",     "_ft",     "_g",   "_kg",
-    "_oz",    "_lb",        "_mL",        "_ml",         "_cc",        "_L",        "_l",      "_cm3", "_m3",
-    "_fl_oz", "_degC",      "_C",         "_c",          "_K",         "_F",        "_psu",    "_ppt", "_g_L",
-    "_g_cm3", "_kg_per_m3", "_g_per_kg",  "_kg_m3",      "_g_per_cm3", "_V",        "_mV",     "_A",   "_mA",
-    "_Ah",    "_mAh",       "_bar",       "_mbar",       "_kPa",       "_MPa",      "_GPa",    "_Pa",  "_psi",
-    "_N",     "_L_per_min", "_l_per_min", "_mL_per_min", "_mL_per_s",  "_mm_per_s", "_percent",
-    "_deg",   "_rad",       "_g_mm",      "_mL_mm"};
+    "",           "_mm",       "_cm",      "_m",         "_in",        "_inch",      "_ft",
+    "_g",         "_kg",       "_oz",      "_lb",        "_mL",        "_ml",        "_cc",
+    "_L",         "_l",        "_cm3",     "_m3",        "_fl_oz",     "_degC",      "_C",
+    "_c",         "_K",        "_F",       "_psu",       "_ppt",       "_g_L",       "_g_cm3",
+    "_kg_per_m3", "_g_per_kg", "_kg_m3",   "_g_per_cm3", "_V",         "_mV",        "_A",
+    "_mA",        "_Ah",       "_mAh",     "_bar",       "_mbar",      "_kPa",       "_MPa",
+    "_GPa",       "_Pa",       "_psi",     "_N",         "_L_per_min", "_l_per_min", "_mL_per_min",
+    "_mL_per_s",  "_mm_per_s", "_percent", "_deg",       "_rad",       "_g_mm",      "_mL_mm"};
 
 /// Would the text be a number without its quotation marks?
 bool startsLikeNumber(std::string_view text) {

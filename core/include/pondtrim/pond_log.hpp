@@ -135,4 +135,16 @@ struct NextChange {
 [[nodiscard]] Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate,
                                             const Tolerance& tolerance = {}, const Model* previous = nullptr);
 
+/// A place of boat.places where one step turns the dived trim by more than its tolerance, as in short boats:
+/// it wants finer steps, or a sliding weight instead.
+struct CoarseStep {
+  std::string part;
+  double step = 0.0;  ///< foam [m^3], lead [kg], along a rail [m]
+  double turn = 0.0;  ///< of the dived trim [rad], 0 or more
+  bool slides = false;
+};
+[[nodiscard]] Result<std::vector<CoarseStep>> coarseSteps(const Boat& boat, const Estimate& estimate,
+                                                          const Tolerance& tolerance = {},
+                                                          const Model* previous = nullptr);
+
 }  // namespace pondtrim

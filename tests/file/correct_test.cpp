@@ -1,0 +1,191 @@
+// The pond log's sentences and its whole answer for a boat with a secret.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/file/correct_json.hpp>
+#include <pondtrim/model.hpp>
+#include <pondtrim/report.hpp>
+
+#include "support/presets.hpp"
+
+using namespace pondtrim;
+using namespace pondtrim::file;
+
+namespace {
+
+Boat marrow() { return test::presetBoat("presets/boats/marrow.boat.json").boat; }
+
+Reading readingOf(const Boat& truth, TankState tank) {
+  const Model model = *buildModel(truth);
+  const Report r = *evaluate(model, {truth.water, tank == TankState::Full ? model.tank_capacity : 0.0});
+  Reading out;
+  out.tank = tank;
+  out.water = truth.water;
+  out.heel = Measured{r.rest.attitude.heel, kClinometerSpread};
+  if (tank == TankState::Full) {
+    out.sail_showing = Measured{r.sail_showing, kRulerSpread};
+    out.trim = Measured{r.rest.attitude.trim, kClinometerSpread};
+  } else {
+    out.bow = Measured{r.bow->line_above_water, kRulerSpread};
+    out.stern = Measured{r.stern->line_above_water, kRulerSpread};
+  }
+  return out;
+}
+
+/// Sixty grams that the file does not know, forward of the middle.
+struct Secret {
+  Boat file = marrow(), truth = marrow();
+  double x = 0.6 * truth.marks.bow_x;
+  Secret() {
+    Part p;
+    p.name = "forgotten";
+    p.shape = PointShape{};
+    p.mass = 0.06;
+    p.position = {x, 0, 0.03};
+    truth.parts.push_back(p);
+    file.log = {readingOf(truth, TankState::Empty), readingOf(truth, TankState::Full)};
+  }
+};
+
+bool says(const std::vector<std::string>& sentences, const std::string& words) {
+  return std::any_of(sentences.begin(), sentences.end(),
+                     [&](const std::string& s) { return s.find(words) != std::string::npos; });
+}
+
+std::string joined(const std::vector<std::string>& sentences) {
+  std::string out;
+  for (const std::string& s : sentences) out += s + "\n";
+  return out;
+}
+
+Boat twoParts() {
+  Boat boat;
+  Part foam;
+  foam.name = "bow foam";
+  foam.role = Role::Foam;
+  foam.position.x = 0.7;
+  Part lead;
+  lead.name = "keel lead";
+  lead.role = Role::Lead;
+  lead.mirrored = true;
+  boat.parts = {foam, lead};
+  return boat;
+}
+
+}  // namespace
+
+TEST_CASE("a change is told as a builder does it") {
+  const Boat boat = twoParts();
+  CHECK(changeSentence(boat, {"bow foam", 50e-6, 30e-6, false}) == "Take 20 mL of foam out of the bow foam.");
+  CHECK(changeSentence(boat, {"bow foam", 50e-6, 60e-6, false}) == "Add 10 mL of foam to the bow foam.");
+  CHECK(changeSentence(boat, {"bow foam", 0, 60e-6, false}) ==
+        "Add 60 mL of foam to the bow foam (at 700 mm from the stern).");
+  CHECK(changeSentence(boat, {"keel lead", 0.1, 0.115, false}) ==
+        "Add 15 g of lead to the keel lead, on each side.");
+  CHECK(changeSentence(boat, {"battery", 0.6, 0.585, true}) ==
+        "Slide the battery 15.0 mm aft, to 585.0 mm from the stern.");
+  CHECK(changeSentence(boat, {"bow foam", 0, 29.5735295625e-6, false}, kInchUnits) ==
+        "Add 1.00 fl oz of foam to the bow foam (at 27.6 in from the stern).");
+}
+
+TEST_CASE("a guess and a doubt are told with their numbers") {
+  CHECK(guessSentence({CauseGuess::Skin, -0.031, 0.04}) ==
+        "The skin displaces 3.1 % less than the file says (± 4.0 %).");
+  CHECK(guessSentence({CauseGuess::TrappedAir, 12e-6, 5e-6}) ==
+        "About 12 mL (± 5 mL) of air is trapped high in the bow.");
+  CHECK(guessSentence({CauseGuess::Forgotten, 0.04, 0.01}) ==
+        "Something of 40 g (± 10 g) in the boat is not in the file.");
+  const std::string doubt = doubtSentence({1, "bow", 0.012, 0.0031, 6});
+  CHECK(doubt.find("Reading 2: the line at the bow mark was read as 12.0 mm") == 0);
+  CHECK(doubt.find("gives 3.1 mm") != std::string::npos);
+  CHECK(doubtSentence({0, "heel", 0.1, 1e9, 1e9}).find("would not float so at all") != std::string::npos);
+}
+
+TEST_CASE("without a reading nothing is claimed") {
+  const Boat boat = marrow();
+  const auto answer = answerCorrect(boat);
+  REQUIRE(answer);
+  CHECK(says(correctionSentences(boat, *answer), "no reading yet"));
+  CHECK(says(verdictSentences(*answer), "Not done"));
+  CHECK(says(verdictSentences(*answer), "both readings before you cut"));
+  CHECK(answer->surfaced.weight.value == 0.0);
+  CHECK(answer->surfaced.weight.spread > 0.005);
+  CHECK_FALSE(answer->surfaced.x);
+}
+
+TEST_CASE("a forgotten weight is found with its place, and stays a guess") {
+  const Secret s;
+  const auto answer = answerCorrect(s.file);
+  REQUIRE(answer);
+  const BalanceFound& b = answer->surfaced;
+  CHECK(std::abs(b.weight.value - 0.06) < 2 * b.weight.spread + 0.003);
+  REQUIRE(b.x);
+  CHECK(std::abs(b.x->value - s.x) < 3 * b.x->spread);
+  CHECK(b.x->spread < 0.1);
+  const auto sentences = correctionSentences(s.file, *answer);
+  CAPTURE(joined(sentences));
+  CHECK(says(sentences, " heavier than the file says, somewhere near "));
+  CHECK(says(sentences, "A guess at the cause: "));
+  CHECK(says(sentences, "The height of her weight (G) does not show"));
+  CHECK(answer->estimate.doubts.empty());
+  CHECK_FALSE(answer->outlook.done);
+  CHECK(says(verdictSentences(*answer), "Not done: the chance of"));
+}
+
+TEST_CASE("the applied boat floats better in truth, and old readings keep what was in her") {
+  const Secret s;
+  const auto answer = answerCorrect(s.file);
+  REQUIRE(answer);
+  REQUIRE_FALSE(answer->next.changes.empty());
+  CHECK(says(nextSentences(*answer), "After this change:"));
+
+  Boat truth = answer->applied;  // the same foam and lead in the true boat
+  truth.correction.reset();
+  truth.log.clear();
+  truth.parts.push_back(s.truth.parts.back());
+  const auto line = [](const Boat& boat) {
+    const Report r = *evaluate(*buildModel(boat), {boat.water, 0.0});
+    return std::max(std::abs(r.bow->line_above_water), std::abs(r.stern->line_above_water));
+  };
+  CHECK(line(truth) < 0.5 * line(s.truth));
+
+  // Through the file, the applied boat tells the same story of the old dips: nothing new, no doubt.
+  const auto again = readBoatFile(writeBoatFile({answer->applied, {}, {}}));
+  if (!again) FAIL(again.error().message);
+  CHECK(again->boat == answer->applied);
+  CHECK(again->boat.correction);
+  CHECK(again->boat.places == s.file.places);
+  const auto later = answerCorrect(again->boat);
+  REQUIRE(later);
+  CHECK(later->estimate.doubts.empty());
+  CHECK(std::abs(later->surfaced.weight.value - answer->surfaced.weight.value) < 0.003);
+  CHECK_FALSE(later->outlook.surfaced_read);
+  CHECK(says(verdictSentences(*later), "not read since the last change"));
+  CHECK(later->outlook.bow.value == doctest::Approx(answer->next.after.bow.value).epsilon(0.01));
+}
+
+TEST_CASE("the JSON holds the sentences and the numbers with their units") {
+  const Secret s;
+  const auto answer = answerCorrect(s.file);
+  REQUIRE(answer);
+  const std::string text = correctJson(s.file, *answer);
+  for (const char* key : {"\"heavier_g\"", "\"heavier_spread_g\"", "\"tank_full\"", "\"probability_percent\"",
+                          "\"next_change\"", "\"say\"", "\"height_seen\": false", "\"cause\": \"skin\"",
+                          "\"best_reading\"", "\"tolerance_mm\": 3", "\"done\": false"}) {
+    CAPTURE(std::string(key));
+    CHECK(text.find(key) != std::string::npos);
+  }
+}
+
+TEST_CASE("a reading that cannot be true is named") {
+  Secret s;
+  s.file.log[0].bow->value += 0.2;
+  s.file.log[0].stern->value -= 0.2;
+  const auto answer = answerCorrect(s.file);
+  REQUIRE(answer);
+  CHECK_FALSE(answer->estimate.doubts.empty());
+  CHECK(says(correctionSentences(s.file, *answer), "Reading 1: "));
+  CHECK_FALSE(answer->outlook.done);
+}
