@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/file/units.hpp>
 
 #include "support/random.hpp"
 
@@ -42,6 +43,13 @@ std::optional<Measured> maybe(Random& random, double most, double standard) {
   return Measured{random.between(-most, most), random.chance(0.5) ? standard : random.between(1e-4, most)};
 }
 
+/// In whole bits of degrees, as a person or a file gives it.
+std::optional<Measured> maybeAngle(Random& random) {
+  std::optional<Measured> out = maybe(random, 85, 0.5);
+  if (out) out = Measured{toSi(out->value, kDegree), toSi(out->spread + 0.01, kDegree)};
+  return out;
+}
+
 Reading anyReading(Random& random) {
   Reading r;
   if (random.chance(0.7)) r.date = "2026-05-0" + std::to_string(random.index(9)) + "T10:30";
@@ -53,8 +61,8 @@ Reading anyReading(Random& random) {
   r.bow = maybe(random, 1, kRulerSpread);
   r.stern = maybe(random, 1, kRulerSpread);
   r.sail_showing = maybe(random, 1, kRulerSpread);
-  r.trim = maybe(random, 1.5, kClinometerSpread);
-  r.heel = maybe(random, 1.5, kClinometerSpread);
+  r.trim = maybeAngle(random);
+  r.heel = maybeAngle(random);
   r.pull = maybe(random, 100, kScaleSpread);
   if (random.chance(0.3)) {
     r.bow_pull = Measured{random.between(0.0, 1.0), kScaleSpread};
@@ -199,6 +207,6 @@ TEST_CASE("unknown parts of a reading stay with it") {
   for (const UnknownPart& u : again->unknown) paths += u.path() + " ";
   CHECK(paths.find("log[1].wind") != std::string::npos);
   CHECK(paths.find("log[1].installed[0].cast") != std::string::npos);
-  d->boat.log.pop_back();
+  d->boat.log.clear();
   CHECK(readBoatFile(writeBoatFile(*d))->unknown.empty());
 }

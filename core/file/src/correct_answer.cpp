@@ -67,10 +67,10 @@ Slopes divedSlopes(const Boat& boat, const Model& model, double density) {
 
 bool isClose(const Predicted& p) {
   const double off = std::abs(p.value - p.aim);
-  return off <= p.tolerance && off + p.spread > p.tolerance;
+  return off <= p.tolerance && off > p.tolerance / 2 && off + p.spread > p.tolerance;
 }
 
-/// Within its limit, but by less than its own spread.
+/// Within its limit, but nearer to it than to the aim, and by less than its own spread.
 std::vector<std::string> closeCalls(const Outlook& o) {
   std::vector<std::string> out;
   const auto add = [&](bool read, const Predicted& p, const char* words) {

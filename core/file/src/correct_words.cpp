@@ -87,7 +87,9 @@ std::string aboveBelow(const Predicted& p, const UnitSet& units) {
          spreadWords(sayLength(p.spread, units));
 }
 std::string turned(const Predicted& p, const char* plus, const char* minus) {
-  return sayAngle(std::abs(p.value)) + (p.value < 0 ? minus : plus) + " " + spreadWords(sayAngle(p.spread));
+  constexpr double kSaid = 0.05 * kPi / 180;  // below this the words say 0.0
+  const char* way = std::abs(p.value) < kSaid ? "" : p.value < 0 ? minus : plus;
+  return sayAngle(std::abs(p.value)) + way + " " + spreadWords(sayAngle(p.spread));
 }
 std::string sayChance(double probability) {
   if (probability > 0.99) return "more than 99 %";
@@ -208,9 +210,12 @@ std::vector<std::string> correctionSentences(const Boat& boat, const CorrectAnsw
   addBalance(out, answer.surfaced, "Tank empty,", units);
   addBalance(out, answer.dived, "Tank full,", units);
   for (const Doubt& d : e.doubts) out.push_back(doubtSentence(d, units));
+  const auto worthSaying = [](const CauseGuess& g) {
+    const bool no_air = g.kind == CauseGuess::TrappedAir && g.change < 0;  // air cannot be less than none
+    return std::abs(g.change) > 0.5 * g.spread && !no_air;
+  };
   for (const CauseGuess& g : e.guesses)
-    if (std::abs(g.change) > 0.5 * g.spread)
-      out.push_back("A guess at the cause: " + guessSentence(g, units));
+    if (worthSaying(g)) out.push_back("A guess at the cause: " + guessSentence(g, units));
   out.push_back(
       "A weight too much and displacement too little look the same in these readings: the balance is "
       "corrected, its cause is a guess.");
@@ -251,7 +256,8 @@ std::vector<std::string> verdictSentences(const CorrectAnswer& answer) {
     if (!missing.empty()) why += " not read since the last change: " + listed(missing) + ".";
     if (missing.empty() && !answer.estimate.doubts.empty()) why += " a reading does not fit the others.";
     if (missing.empty() && answer.estimate.doubts.empty())
-      why += " the chance of " + sayChance(o.probability) + " is too small.";
+      why +=
+          " the chance that all of it is within its limits, " + sayChance(o.probability) + ", is too small.";
     out.push_back(why);
     if (!missing.empty()) out.push_back("Take both readings before you cut anything.");
   }
@@ -270,12 +276,13 @@ std::vector<std::string> nextSentences(const CorrectAnswer& answer, const UnitSe
     return out;
   }
   for (const PondChange& c : answer.next.changes) out.push_back(changeSentence(answer.next.boat, c, units));
-  const auto touched = [&](const CoarseStep& coarse) {
-    return std::any_of(answer.next.changes.begin(), answer.next.changes.end(),
-                       [&](const PondChange& c) { return c.part == coarse.part; });
-  };
-  for (const CoarseStep& c : answer.coarse)
-    if (touched(c)) out.push_back(coarseSentence(answer.next.boat, c, units));
+  const CoarseStep* worst = nullptr;
+  for (const CoarseStep& coarse : answer.coarse) {
+    const bool touched = std::any_of(answer.next.changes.begin(), answer.next.changes.end(),
+                                     [&](const PondChange& c) { return c.part == coarse.part; });
+    if (touched && (!worst || coarse.turn > worst->turn)) worst = &coarse;
+  }
+  if (worst) out.push_back(coarseSentence(answer.next.boat, *worst, units));
   out.push_back("After this change:");
   for (std::string& s : outlookSentences(answer.next.after, units)) out.push_back(std::move(s));
   return out;

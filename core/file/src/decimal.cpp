@@ -16,6 +16,8 @@ namespace {
 // Beyond these an exponent is nonsense, and adding to it could overflow.
 constexpr long kMostExponent = 100000;
 
+constexpr int kAllDigits = 17;  ///< tell any two doubles apart
+
 /// 0.digits x 10^point, with a sign.
 struct Decimal {
   bool negative = false;
@@ -73,12 +75,23 @@ std::string decimalFromSi(double si, const Unit& unit) {
   const bool moves_point =
       unit.offset == 0.0 && (unit.power_of_ten != 0 || unit.numerator == unit.denominator);
   const double value = moves_point ? si : fromSi(si, unit);
-  for (int digits = 1;; ++digits) {
-    Decimal d = decimalOf(value, digits);
+  const auto written = [&](double v, int digits) {
+    Decimal d = decimalOf(v, digits);
     if (d.digits != "0") d.point -= moves_point ? unit.power_of_ten : 0;
-    std::string text = layOut(d);
-    if (digits == 17 || siFromDecimal(text, unit) == si) return text;
+    return layOut(d);
+  };
+  const auto readsBack = [&](const std::string& text) { return siFromDecimal(text, unit) == si; };
+  for (int digits = 1; digits <= kAllDigits; ++digits)
+    if (std::string text = written(value, digits); readsBack(text)) return text;
+  // Dividing rounded: the number that was read lies next to this one.
+  double below = value, above = value;
+  for (int i = 0; i < 3; ++i) {
+    below = std::nextafter(below, -HUGE_VAL);
+    above = std::nextafter(above, HUGE_VAL);
+    for (const double beside : {below, above})
+      if (std::string text = written(beside, kAllDigits); readsBack(text)) return text;
   }
+  return written(value, kAllDigits);
 }
 
 std::string roundedDecimal(double value, int significant_digits) {

@@ -11,7 +11,9 @@ namespace pondtrim::file {
 /// The SI value of a JSON number in that unit; nothing when it is too large for a double.
 [[nodiscard]] std::optional<double> siFromDecimal(std::string_view number, const Unit& unit);
 
-/// The shortest decimal in that unit from which siFromDecimal makes the very same double. `si` is finite.
+/// The shortest decimal in that unit from which siFromDecimal makes the very same double. `si` is finite. In
+/// units that are no power of ten (degrees, mAh) that holds for what is a double in the unit itself, as all
+/// that was typed or read is; others come back within a rounding.
 [[nodiscard]] std::string decimalFromSi(double si, const Unit& unit);
 
 /// `value` with so many significant digits, without trailing zeros.
