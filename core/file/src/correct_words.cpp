@@ -131,8 +131,10 @@ std::string coarseSentence(const Boat& boat, const CoarseStep& coarse, const Uni
   const std::string step = coarse.slides                      ? sayLength(coarse.step, units)
                            : part && part->role == Role::Foam ? sayVolume(coarse.step, units)
                                                               : sayMass(coarse.step, units);
-  return "One step of " + step + " at the " + coarse.part + " turns her dived trim by " +
-         sayAngle(coarse.turn) + ": take finer steps there, or slide a weight instead.";
+  constexpr double kFar = 20 * kPi / 180;  // beyond it the answer to a step is no longer linear
+  const std::string turn = coarse.turn > kFar ? "more than " + say(kFar, kDegree, 0) : sayAngle(coarse.turn);
+  return "One step of " + step + " at the " + coarse.part + " turns her dived trim by " + turn +
+         ": take finer steps there, or slide a weight instead.";
 }
 
 std::string guessSentence(const CauseGuess& g, const UnitSet& units) {
@@ -228,18 +230,22 @@ std::vector<std::string> correctionSentences(const Boat& boat, const CorrectAnsw
 }
 
 std::vector<std::string> outlookSentences(const Outlook& o, const UnitSet& units) {
-  const bool light = o.dived_net.value >= 0, sinks = o.sail_showing == 0.0;
-  const std::string sail = sinks ? ": she sinks,"
-                                 : ", with " + sayLength(o.sail_showing, units) + " " +
-                                       spreadWords(sayLength(o.sail_spread, units)) + " of sail showing,";
-  return {"Tank empty, the painted line should lie " + aboveBelow(o.bow, units) + " at the bow mark and " +
-              aboveBelow(o.stern, units) + " at the stern mark, heel " +
-              turned(o.heel, " to starboard", " to port") + ".",
-          "Tank full, she should be " + sayMass(std::abs(o.dived_net.value), units) + " " +
-              spreadWords(sayMass(o.dived_net.spread, units)) + (light ? " lighter" : " heavier") +
-              " than wanted" + sail + " trim " + turned(o.dived_trim, " bow up", " bow down") + ", heel " +
+  const std::string chance =
+      "The chance that all of it is within its limits is " + sayChance(o.probability) + ".";
+  const std::string surfaced = "Tank empty, the painted line should lie " + aboveBelow(o.bow, units) +
+                               " at the bow mark and " + aboveBelow(o.stern, units) +
+                               " at the stern mark, heel " + turned(o.heel, " to starboard", " to port") +
+                               ".";
+  const std::string weight = "Tank full, she should be " + sayMass(std::abs(o.dived_net.value), units) + " " +
+                             spreadWords(sayMass(o.dived_net.spread, units)) +
+                             (o.dived_net.value >= 0 ? " lighter" : " heavier") + " than wanted";
+  if (o.sail_showing == 0.0) return {surfaced, weight + ": she sinks.", chance};
+  return {surfaced,
+          weight + ", with " + sayLength(o.sail_showing, units) + " " +
+              spreadWords(sayLength(o.sail_spread, units)) + " of sail showing, trim " +
+              turned(o.dived_trim, " bow up", " bow down") + ", heel " +
               turned(o.dived_heel, " to starboard", " to port") + ".",
-          "The chance that all of it is within its limits is " + sayChance(o.probability) + "."};
+          chance};
 }
 
 std::vector<std::string> verdictSentences(const CorrectAnswer& answer) {
