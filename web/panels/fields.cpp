@@ -8,7 +8,9 @@
 namespace pondtrim {
 namespace {
 
-std::optional<double> valueOf(const NumberField& field, const Boat& boat) {
+std::optional<double> valueOf(const NumberField& field, const Session& session) {
+  if (field.read != nullptr) return field.read(session);
+  const Boat& boat = session.boat();
   // The finders hand out references for edits; here the boat is only read.
   Boat& readable = const_cast<Boat&>(boat);
   if (field.find != nullptr) return field.find(readable, field.index);
@@ -23,6 +25,12 @@ Boat changedBoat(const NumberField& field, const Boat& boat, std::optional<doubl
   else
     field.find_optional(changed, field.index) = value;
   return changed;
+}
+
+Result<void> carryOut(const NumberField& field, Session& session, std::optional<double> value,
+                      std::uint64_t gesture) {
+  if (field.write != nullptr) return field.write(session, value.value_or(0.0));
+  return session.edit(changedBoat(field, session.boat(), value), gesture);
 }
 
 /// Whole steps: 98.3 nudged up by 5 becomes 100, not 103.3.
@@ -50,7 +58,7 @@ double roundAbove(double value, double least) {
 bool fieldRow(Session& session, Screen& screen, const NumberField& field, const RowHead& head) {
   Ui& ui = screen.ui;
   const UnitSet& units = session.units();
-  const std::optional<double> typed = valueOf(field, session.boat());
+  const std::optional<double> typed = valueOf(field, session);
   const double value = typed.value_or(field.stand_in);
   const double step = field.step > 0 ? field.step : nudgeStep(field.quantity, units);
 
@@ -73,9 +81,7 @@ bool fieldRow(Session& session, Screen& screen, const NumberField& field, const 
 
   const NumberRowAnswer answer = numberRow(ui, row);
   using What = NumberRowAnswer::What;
-  const auto change = [&](double to) {
-    (void)session.edit(changedBoat(field, session.boat(), to), ui.gesture);
-  };
+  const auto change = [&](double to) { (void)carryOut(field, session, to, ui.gesture); };
   switch (answer.what) {
     case What::Up:
     case What::Down: {
@@ -115,7 +121,7 @@ void drawPad(Session& session, Screen& screen) {
     value = typedValue(answer.typed, field.quantity, session.units());
     if (!value) return screen.pad.complain("That is not a number.");
   }
-  const auto done = session.edit(changedBoat(field, session.boat(), value), screen.ui.gesture);
+  const auto done = carryOut(field, session, value, screen.ui.gesture);
   if (done) return screen.pad.close();
   screen.pad.complain(session.notice()->text);
 }

@@ -17,6 +17,8 @@ struct Screen;
 struct NumberField {
   using Find = double& (*)(Boat& boat, std::size_t index);
   using FindOptional = std::optional<double>& (*)(Boat& boat, std::size_t index);
+  using Read = double (*)(const Session& session);
+  using Write = Result<void> (*)(Session& session, double value);
   using Set = Boat (*)(const Boat& boat, std::size_t index, double value);
 
   std::string path;
@@ -25,6 +27,8 @@ struct NumberField {
   std::size_t index = 0;
   Find find = nullptr;                   ///< one of these two
   FindOptional find_optional = nullptr;  ///< a number that may be absent
+  Read read = nullptr;                   ///< a number of the session, not of the boat: instead of the two...
+  Write write = nullptr;                 ///< ...with this
   Set set = nullptr;                     ///< when more than the number itself changes
   double stand_in = 0.0;                 ///< what holds while an optional number is absent
   double low = 0.0, high = 0.0;          ///< ends of the slider [SI]; equal: no slider

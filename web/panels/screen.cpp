@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstring>
+#include <iterator>
 
 namespace pondtrim {
 namespace {
@@ -20,9 +21,16 @@ constexpr SectionName kSections[] = {
     {Section::Tank, "tank", "Tank"},
     {Section::Hull, "hull", "Hull"},
     {Section::Water, "water", "Water"},
+    {Section::Dive, "dive", "Dive"},
+    {Section::Heel, "heel", "Heel"},
+    {Section::Pump, "pump", "Pump"},
+    {Section::Depth, "depth", "Depth"},
     {Section::Numbers, "numbers", "Numbers"},
     {Section::Boat, "boat", "Boat"},
 };
+
+constexpr int kColumns = 4;  // of the sections' grid
+constexpr int kRows = (static_cast<int>(std::size(kSections)) + kColumns - 1) / kColumns;
 
 void beginPart(const Ui& ui, const char* name, const Rect& r, ImGuiWindowFlags flags = 0) {
   ImGui::SetNextWindowPos({ui.px(r.left), ui.px(r.top)});
@@ -51,6 +59,14 @@ void drawSection(Session& session, Screen& screen) {
       return drawWaterPanel(session, screen);
     case Section::Numbers:
       return drawNumbersPanel(session, screen);
+    case Section::Dive:
+      return drawDivePanel(session, screen);
+    case Section::Heel:
+      return drawHeelPanel(session, screen);
+    case Section::Pump:
+      return drawPumpPanel(session, screen);
+    case Section::Depth:
+      return drawDepthPanel(session, screen);
   }
 }
 
@@ -97,7 +113,7 @@ Layout layOut(const WindowSize& w) {
     l.sentence = {left, y, main, sentence};
     l.marks = {left, y + sentence, main, kMarksHeight};
     l.fill = {left, y + sentence + kMarksHeight, main, kFillHeight + w.inset_bottom};
-    const float sections = short_window ? kSectionsHeight : 2 * kSectionsHeight - 8;
+    const float sections = short_window ? kSectionsHeight : kRows * (theme::kTouch + 6) + 6;
     l.sections = {left + main, top, side + w.inset_right, sections};
     l.panel = {left + main, top + sections, side + w.inset_right, height - sections + w.inset_bottom};
     return l;
@@ -120,12 +136,12 @@ void drawSections(Screen& screen) {
   const float gap = 6;
   const Rect& where = screen.layout.sections;
   const bool grid = where.height > 1.5f * kSectionsHeight && screen.layout.two_columns;
-  const float width = (where.width - 2 * 10 - 3 * gap) / 4;
+  const float width = (where.width - 2 * 10 - (kColumns - 1) * gap) / kColumns;
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(gap), ui.px(gap)));
   int i = 0;
   for (const SectionName& s : kSections) {
     const bool here = s.section == screen.section;
-    if (i > 0 && (!grid || i != 4)) ImGui::SameLine();
+    if (i > 0 && (!grid || i % kColumns != 0)) ImGui::SameLine();
     if (button(ui, std::string("section.") + s.id, s.label, grid ? width : 0,
                here ? Look::Accent : Look::Quiet)) {
       screen.section = s.section;

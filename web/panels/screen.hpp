@@ -31,7 +31,16 @@ struct Layout {
 };
 [[nodiscard]] Layout layOut(const WindowSize& window);
 
-enum class Section { Boat, Hull, Cylinder, Tank, Weights, FoamLead, Water, Numbers };
+enum class Section { Boat, Hull, Cylinder, Tank, Weights, FoamLead, Water, Numbers, Dive, Heel, Pump, Depth };
+
+/// Which plot of a study is open, and where its cursor stands when that is not the tank slider. SI.
+struct StudyView {
+  int dive_plot = 0, pump_plot = 0;
+  bool to_port = false;
+  double heel = 30 * kPi / 180;
+  double time = 0.0;
+  double depth = 0.0;
+};
 
 struct Screen {
   Ui ui;
@@ -40,6 +49,7 @@ struct Screen {
   Section section = Section::FoamLead;
   Camera camera;
   bool names = false;
+  StudyView study;
   NumberPad pad;
   std::optional<NumberField> asked;  ///< what the pad is typing for
   SliderHold slider_hold;
@@ -67,5 +77,11 @@ void drawWeightsPanel(Session& session, Screen& screen);
 void drawFoamLeadPanel(Session& session, Screen& screen);
 void drawWaterPanel(Session& session, Screen& screen);
 void drawNumbersPanel(const Session& session, Screen& screen);
+void drawDivePanel(Session& session, Screen& screen);
+void drawHeelPanel(Session& session, Screen& screen);
+void drawPumpPanel(Session& session, Screen& screen);
+void drawDepthPanel(Session& session, Screen& screen);
+/// How deep she is to go.
+void drawDepthRow(Session& session, Screen& screen);
 
 }  // namespace pondtrim

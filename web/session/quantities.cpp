@@ -22,7 +22,16 @@ int usualDecimals(const file::Unit& unit) {
     case Quantity::Salinity:
     case Quantity::MassPerLength:
     case Quantity::Area:
+    case Quantity::Share:
+    case Quantity::Flow:
+    case Quantity::Voltage:
+    case Quantity::Depth:
       return 1;
+    case Quantity::Speed:
+    case Quantity::Stress:
+    case Quantity::Charge:
+    case Quantity::Time:
+      return 0;
     default:
       return 2;
   }
@@ -80,7 +89,18 @@ double nudgeStep(Quantity quantity, const UnitSet& units) {
     case Quantity::Density:
       return 10 * per_unit;
     case Quantity::Number:
-      return 0.1;
+    case Quantity::Voltage:
+    case Quantity::Current:
+      return 0.1 * per_unit;
+    case Quantity::Pressure:
+      return 0.05 * per_unit;
+    case Quantity::Force:
+    case Quantity::Stress:
+      return 10 * per_unit;
+    case Quantity::Charge:
+      return 100 * per_unit;
+    case Quantity::Depth:
+      return 0.5 * per_unit;
     default:
       return per_unit;
   }

@@ -1,6 +1,7 @@
 #include "session/session.hpp"
 
 #include <algorithm>
+#include <cstdio>
 #include <pondtrim/file/error_terms.hpp>
 #include <utility>
 
@@ -58,6 +59,7 @@ Result<Session> Session::start(file::BoatDocument document, Preferences preferen
 void Session::show(Solved solved, Solved before) {
   now_ = std::move(solved);
   before_boat_ = std::move(before);
+  studies_ = Studies(now_);
   ++revision_;
   if (now_->model.tank_capacity <= 0.0) fill_share_ = 0.0;
   if (selection_ && !selectionExists(*selection_, boat())) selection_.reset();
@@ -77,6 +79,19 @@ void Session::solveAtFill() {
 void Session::setFillShare(double share) {
   fill_share_ = now_->model.tank_capacity > 0.0 ? std::clamp(share, 0.0, 1.0) : 0.0;
   solveAtFill();
+}
+
+Result<void> Session::setDepth(double depth) {
+  constexpr double kDeepest = 100.0;  // as evaluateBallast and estimateStrength
+  if (!(depth >= 0.0 && depth <= kDeepest)) {
+    char was[32];
+    std::snprintf(was, sizeof was, "%.9g", depth);
+    const Error error{"depth", was, "0 to 100", "", ""};
+    refuse(error);
+    return fail(error);
+  }
+  depth_ = depth;
+  return {};
 }
 
 Result<void> Session::edit(const Boat& changed, std::uint64_t gesture) {

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "session/quantities.hpp"
+#include "session/studies.hpp"
 
 namespace pondtrim {
 
@@ -62,6 +63,13 @@ class Session {
   [[nodiscard]] double fillShare() const { return fill_share_; }
   void setFillShare(double share);
 
+  /// Of the boat in hand.
+  [[nodiscard]] Studies& studies() { return studies_; }
+  /// How deep she is to go: pump, gas and cylinder are asked about this [m].
+  [[nodiscard]] double depth() const { return depth_; }
+  /// Error: "depth" outside what the core answers for; `notice` says so.
+  Result<void> setDepth(double depth);
+
   /// Replaces the boat by a changed copy. Edits with the same `gesture` (other than 0) make one step of undo.
   /// Error: the changed boat is refused; the boat in hand and the history stay, `notice` says why.
   Result<void> edit(const Boat& changed, std::uint64_t gesture = 0);
@@ -98,6 +106,8 @@ class Session {
   Report at_fill_;
   std::optional<Report> before_;
   double fill_share_ = 0.0;
+  double depth_ = 1.0;  // a pond
+  Studies studies_;
   std::uint64_t revision_ = 0;
   std::uint64_t gesture_ = 0;
   std::vector<Solved> past_, future_;

@@ -104,6 +104,19 @@ bool button(Ui& ui, const std::string& name, const std::string& label, float wid
   return pressed;
 }
 
+int chooser(Ui& ui, const std::string& name, const std::vector<Choice>& choices, int chosen) {
+  constexpr float kGap = 6;
+  const float n = static_cast<float>(choices.size());
+  const float width = (ImGui::GetContentRegionAvail().x / ui.ratio - (n - 1) * kGap) / n;
+  for (std::size_t i = 0; i < choices.size(); ++i) {
+    if (i > 0) ImGui::SameLine(0, ui.px(kGap));
+    const bool here = static_cast<int>(i) == chosen;
+    if (button(ui, name + "." + choices[i].id, choices[i].label, width, here ? Look::Accent : Look::Quiet))
+      chosen = static_cast<int>(i);
+  }
+  return chosen;
+}
+
 bool slider(Ui& ui, const std::string& name, const std::string& label, double& share,
             const std::string& value, float width_css, float lower_css) {
   const float width = width_css > 0 ? ui.px(width_css) : ImGui::GetContentRegionAvail().x;

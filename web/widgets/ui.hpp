@@ -36,6 +36,14 @@ enum class Look { Plain, Accent, Quiet };
 bool button(Ui& ui, const std::string& name, const std::string& label, float width_css = 0,
             Look look = Look::Plain, float height_css = theme::kTouch);
 
+/// A row of buttons of one width, the chosen one in accent; `names` are "name.id". The index of one tapped,
+/// or `chosen`.
+struct Choice {
+  const char* id;
+  const char* label;
+};
+int chooser(Ui& ui, const std::string& name, const std::vector<Choice>& choices, int chosen);
+
 /// A track with a thumb; drag or tap to set `share` (0 to 1). True while it changes.
 /// `lower_css`: how far the track lies under the middle, to leave room for words above it.
 bool slider(Ui& ui, const std::string& name, const std::string& label, double& share,

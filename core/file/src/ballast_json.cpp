@@ -125,6 +125,15 @@ double airInCylinder(const Boat& boat, const BallastReport& report, const Sealed
 
 }  // namespace
 
+Strengths estimateStrengths(const Boat& boat, const Water& water, double depth, const BallastReport* report) {
+  Strengths out;
+  for (std::size_t i = 0; i < boat.cylinders.size(); ++i) {
+    const double inside = report != nullptr ? airInCylinder(boat, *report, boat.cylinders[i]) : 0.0;
+    out.push_back(estimateStrength(boat, i, water, depth, inside));
+  }
+  return out;
+}
+
 Result<BallastAnswer> answerBallast(const Boat& boat, const Model& model, const Water& water, double depth) {
   BallastAnswer out;
   auto report = evaluateBallast(boat, model, water, depth);
@@ -138,9 +147,7 @@ Result<BallastAnswer> answerBallast(const Boat& boat, const Model& model, const 
   const auto waters = depthInWaters(boat, model, dived, deepest);
   if (!waters) return fail(waters.error());
   out.waters = *waters;
-  for (std::size_t i = 0; i < boat.cylinders.size(); ++i)
-    out.strength.push_back(
-        estimateStrength(boat, i, water, depth, airInCylinder(boat, out.report, boat.cylinders[i])));
+  out.strength = estimateStrengths(boat, water, depth, &out.report);
   return out;
 }
 

@@ -9,8 +9,7 @@ namespace {
 using Lines = std::vector<std::string>;
 
 std::string sayDepth(double depth, const UnitSet& units) {
-  if (units.length.suffix == std::string_view("mm")) return fixedText(depth, 1) + " m";
-  return fixedText(depth / 0.3048, 1) + " ft";  // NIST Handbook 44, appendix C: exact
+  return say(depth, unitFor(Quantity::Depth, units), 1);
 }
 
 std::string sayPressure(double pressure) { return say(pressure, kBar, 2); }
@@ -80,20 +79,21 @@ void addDepth(Lines& out, const DepthCurve& curve, const UnitSet& units) {
     out.push_back("A cylinder without elastic modulus or measured flexibility is counted as rigid.");
 }
 
-void addStrength(Lines& out, const Boat& boat, const BallastAnswer& answer, const UnitSet& units) {
-  for (std::size_t i = 0; i < answer.strength.size(); ++i) {
+void addStrength(Lines& out, const Boat& boat, const Strengths& strengths, double depth,
+                 const UnitSet& units) {
+  for (std::size_t i = 0; i < strengths.size(); ++i) {
     const std::string& name = boat.cylinders[i].name;
-    if (!answer.strength[i]) {
+    if (!strengths[i]) {
       out.push_back("No estimate for \"" + name + "\": its material is not known to this program.");
       continue;
     }
-    const StrengthEstimate& s = *answer.strength[i];
+    const StrengthEstimate& s = *strengths[i];
     out.push_back("A perfect tube like \"" + name + "\" would collapse somewhere from " +
                   sayDepth(s.collapse_depth.low, units) + " to " + sayDepth(s.collapse_depth.high, units) +
                   "; a real one earlier. The lower figure over a factor of " + fixedText(s.factor, 0) +
                   " is " + sayDepth(s.collapse_depth_over_factor, units) + ".");
     if (!s.within_factor)
-      out.push_back("At " + sayDepth(answer.report.depth, units) + " \"" + name +
+      out.push_back("At " + sayDepth(depth, units) + " \"" + name +
                     "\" does not keep that factor: make it stronger or stay shallower.");
     if (s.flexes)
       out.push_back("The flat caps of \"" + name +
@@ -117,16 +117,35 @@ const char* waterWords(NamedWater water) {
   return "cold sea";
 }
 
+std::vector<std::string> pumpSentences(const BallastReport& report, const UnitSet& units) {
+  Lines out;
+  if (report.gas) {
+    addGas(out, report, units);
+  } else {
+    addPump(out, report, units);
+  }
+  return out;
+}
+
+std::vector<std::string> depthSentences(const DepthCurve& curve, const UnitSet& units) {
+  Lines out;
+  addDepth(out, curve, units);
+  return out;
+}
+
+std::vector<std::string> strengthSentences(const Boat& boat, const Strengths& strengths, double depth,
+                                           const UnitSet& units) {
+  Lines out;
+  addStrength(out, boat, strengths, depth, units);
+  out.emplace_back(kPressureCaution);
+  return out;
+}
+
 std::vector<std::string> ballastSentences(const Boat& boat, const BallastAnswer& answer,
                                           const UnitSet& units) {
-  Lines out;
-  if (answer.report.gas) {
-    addGas(out, answer.report, units);
-  } else {
-    addPump(out, answer.report, units);
-  }
+  Lines out = pumpSentences(answer.report, units);
   addDepth(out, answer.depth, units);
-  addStrength(out, boat, answer, units);
+  addStrength(out, boat, answer.strength, answer.report.depth, units);
   out.emplace_back(kPressureCaution);
   return out;
 }

@@ -26,6 +26,7 @@ std::size_t numberLength(const std::string& text, std::size_t at) {
 const char* siSymbol(Quantity quantity) {
   switch (quantity) {
     case Quantity::Length:
+    case Quantity::Depth:
       return " m";
     case Quantity::Volume:
       return " m^3";

@@ -75,8 +75,8 @@ constexpr std::array kQuantities{
     Entry{"poisson_ratio", Quantity::Number},
     Entry{"flexibility", Quantity::Compliance},
     Entry{"water_uptake", Quantity::Share},
-    Entry{"depth", Quantity::Length},
-    Entry{"deepest", Quantity::Length},
+    Entry{"depth", Quantity::Depth},
+    Entry{"deepest", Quantity::Depth},
     Entry{"band", Quantity::Length},
     Entry{"inside_pressure", Quantity::Pressure},
     Entry{"steps", Quantity::Number},
@@ -187,6 +187,8 @@ Unit unitFor(Quantity quantity, const UnitSet& set) {
       return kGramMillimetre;
     case Quantity::VolumeMoment:
       return kMillilitreMillimetre;
+    case Quantity::Depth:
+      return set.length.suffix == std::string_view("mm") ? kMetreDeep : kFootDeep;
   }
   return kNumber;
 }

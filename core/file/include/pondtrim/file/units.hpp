@@ -32,6 +32,7 @@ enum class Quantity {
   Energy,
   MassMoment,
   VolumeMoment,
+  Depth,  ///< of water over the boat
 };
 
 /// SI value = value * numerator / denominator + offset. Two whole factors instead of one decimal fraction, so
@@ -83,11 +84,14 @@ inline constexpr Unit kSecond{Quantity::Time, "s", "s"};
 inline constexpr Unit kGramMillimetre{Quantity::MassMoment, "g_mm", "g·mm", 1, 1e6, 0, -6};
 inline constexpr Unit kMillilitreMillimetre{Quantity::VolumeMoment, "mL_mm", "mL·mm", 1, 1e9, 0, -9};
 inline constexpr Unit kJoule{Quantity::Energy, "J", "J"};
+inline constexpr Unit kMetreDeep{Quantity::Depth, "m", "m"};
 
 // Inch, ounce, gallon: National Institute of Standards and Technology, Handbook 44, appendix C, "General
 // Tables of Units of Measurement": 1 in = 25.4 mm exactly; 1 oz avoirdupois = 28.349523125 g exactly;
 // 1 US gallon = 231 in^3 = 128 fl oz exactly, so 1 fl oz = 29.5735295625 mL and 1 in^3 = 16.387064 mL.
 inline constexpr Unit kInch{Quantity::Length, "in", "in", 254, 1e4};
+/// 1 ft = 12 in.
+inline constexpr Unit kFootDeep{Quantity::Depth, "ft", "ft", 3048, 1e4};
 inline constexpr Unit kOunce{Quantity::Mass, "oz", "oz", 28349523125, 1e12};
 inline constexpr Unit kFluidOunce{Quantity::Volume, "fl_oz", "fl oz", 295735295625, 1e16};
 inline constexpr Unit kCubicInch{Quantity::Volume, "in3", "in³", 16387064, 1e12};

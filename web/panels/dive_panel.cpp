@@ -1,0 +1,190 @@
+// The way down and up: what goes wrong and what helps, plots against the water in the tank, hover.
+#include <cmath>
+#include <pondtrim/file/dive_json.hpp>
+
+#include "panels/screen.hpp"
+#include "session/study_words.hpp"
+#include "widgets/plot.hpp"
+
+namespace pondtrim {
+namespace {
+
+using Read = std::optional<double> (*)(const DiveStep&);
+
+struct Curve {
+  const char* label;
+  Read read;
+};
+
+/// One plot of the dive: its lines going down, and how it looks.
+struct DivePlot {
+  const char* id;
+  const char* label;  ///< of the button
+  const char* title;
+  Quantity quantity;
+  double low, high;  ///< always in sight [SI], so that a hair's breadth does not fill the paper
+  std::vector<Curve> curves;
+};
+
+const std::vector<DivePlot>& divePlots() {
+  static const std::vector<DivePlot> kPlots = {
+      {"draft",
+       "Draft",
+       "Draft at the marks",
+       Quantity::Length,
+       0,
+       0,
+       {{"Bow", [](const DiveStep& s) { return s.draft_bow; }},
+        {"Stern", [](const DiveStep& s) { return s.draft_stern; }}}},
+      {"sail",
+       "Sail",
+       "Sail out of the water",
+       Quantity::Length,
+       0,
+       0.01,
+       {{"Sail", [](const DiveStep& s) { return s.sail_showing; }}}},
+      {"trim",
+       "Trim",
+       "Trim, bow up +",
+       Quantity::Angle,
+       -1 * kPi / 180,
+       1 * kPi / 180,
+       {{"Trim", [](const DiveStep& s) { return std::optional<double>(s.trim); }}}},
+      {"gm-across",
+       "GM across",
+       "GM across, against rolling",
+       Quantity::Length,
+       0,
+       0.005,
+       {{"GM", [](const DiveStep& s) { return std::optional<double>(s.gm_transverse); }}}},
+      {"gm-along",
+       "GM along",
+       "GM along, held level",
+       Quantity::Length,
+       0,
+       0.02,
+       {{"GM", [](const DiveStep& s) { return std::optional<double>(s.gm_longitudinal_level); }}}},
+  };
+  return kPlots;
+}
+
+std::vector<PlotPoint> pointsOf(const std::vector<DiveStep>& steps, Read read) {
+  std::vector<PlotPoint> points;
+  points.reserve(steps.size());
+  for (const DiveStep& s : steps) points.push_back({s.tank_fill, read(s).value_or(std::nan(""))});
+  if (points.size() > 1 && points.front().x > points.back().x) std::reverse(points.begin(), points.end());
+  return points;
+}
+
+void addLevels(PlotSpec& spec, const DivePlot& plot, const Boat& boat, const DiveSweep& sweep) {
+  const std::string id = plot.id;
+  if (id == "draft") spec.levels.push_back({"painted line", boat.marks.line_height});
+  if (id == "sail") spec.levels.push_back({"wanted", boat.aims.sail_showing});
+  double steepest = 0;
+  for (const DiveStep& s : sweep.down) steepest = std::max(steepest, std::abs(s.trim));
+  if (id == "trim" && steepest > 0.7 * sweep.limits.trim) {
+    spec.levels.push_back({"limit", sweep.limits.trim});
+    spec.levels.push_back({"limit", -sweep.limits.trim});
+  }
+}
+
+void drawDivePlot(Session& session, Screen& screen, const DiveSweep& sweep) {
+  std::vector<Choice> choices;
+  for (const DivePlot& p : divePlots()) choices.push_back({p.id, p.label});
+  int& chosen = screen.study.dive_plot;
+  chosen = chooser(screen.ui, "dive.plot", choices, chosen);
+  const DivePlot& plot_of = divePlots()[static_cast<std::size_t>(chosen)];
+
+  const double capacity = session.model().tank_capacity;
+  PlotSpec spec;
+  spec.name = "dive.curve";
+  spec.title = plot_of.title;
+  spec.x = {"water in the tank, " + std::string(session.units().volume.symbol), Quantity::Volume, 0,
+            capacity};
+  spec.y = {"", plot_of.quantity, plot_of.low, plot_of.high};
+  spec.cursor = session.fillShare() * capacity;
+  constexpr Stroke kDown[] = {Stroke::Solid, Stroke::Dashed}, kUp[] = {Stroke::Dotted, Stroke::DashDot};
+  const bool apart = !sweep.gaps.empty();
+  for (std::size_t i = 0; i < plot_of.curves.size(); ++i) {
+    const std::string label = plot_of.curves[i].label;
+    spec.lines.push_back(
+        {label + (apart ? " down" : ""), kDown[i], pointsOf(sweep.down, plot_of.curves[i].read)});
+    if (apart) spec.lines.push_back({label + " up", kUp[i], pointsOf(sweep.up, plot_of.curves[i].read)});
+  }
+  addLevels(spec, plot_of, session.boat(), sweep);
+  if (const auto fill = plot(screen.ui, session.units(), spec)) session.setFillShare(*fill / capacity);
+}
+
+/// Puts n bulkheads into the boat; the tap on what is there already changes nothing.
+void drawBulkheads(Session& session, Screen& screen) {
+  heading(screen.ui, "Try bulkheads in the tank");
+  const std::size_t now = session.boat().tank->bulkheads.size();
+  const int chosen = now <= 3 ? static_cast<int>(now) : -1;
+  const int wanted =
+      chooser(screen.ui, "dive.bulkheads", {{"0", "None"}, {"1", "1"}, {"2", "2"}, {"3", "3"}}, chosen);
+  if (wanted != chosen) (void)session.edit(withBulkheads(session.boat(), wanted));
+  paragraph(screen.ui, "Evenly spaced, each cell with its own share of the water. Undo takes them out again.",
+            theme::kQuietInk);
+}
+
+std::string helpLabel(const HelpTried& help, const UnitSet& units) {
+  const std::string by = valueText(std::abs(help.amount), Quantity::Length, units);
+  if (help.help == Help::Bulkheads) {
+    const int n = static_cast<int>(help.amount);
+    return n == 1 ? "Try 1 bulkhead" : "Try " + std::to_string(n) + " bulkheads";
+  }
+  if (help.help == Help::TankCentred)
+    return "Try the tank " + by + (help.amount < 0 ? " further aft" : " further forward");
+  return "Try all lead " + by + " lower";
+}
+
+/// A copy: what is put in the boat makes the studies anew.
+void drawHelps(Session& session, Screen& screen, const std::vector<HelpTried>& helps) {
+  const float width = ImGui::GetContentRegionAvail().x / screen.ui.ratio;
+  std::optional<Boat> wanted;
+  for (std::size_t i = 0; i < helps.size(); ++i)
+    if (button(screen.ui, "dive.try." + std::to_string(i), helpLabel(helps[i], session.units()), width))
+      wanted = helps[i].boat;
+  if (wanted) (void)session.edit(*wanted);
+}
+
+void drawVerdict(Ui& ui, const std::vector<std::string>& sentences, bool trouble) {
+  std::string spoken;
+  for (const std::string& s : sentences) {
+    paragraph(ui, s, trouble ? theme::kWarning : theme::kInk);
+    spoken += (spoken.empty() ? "" : " ") + s;
+    trouble = false;  // the first says it; the rest explains
+  }
+  ui.record("dive.verdict", "status", "The way down and up", spoken);
+}
+
+void drawHover(Session& session, Screen& screen) {
+  const auto& hover = session.studies().hover();
+  heading(screen.ui, "Holding her at the wanted sail");
+  const std::string text = hover ? hoverSentence(*hover, session.boat().aims.sail_showing, session.units())
+                                 : hover.error().message;
+  paragraph(screen.ui, text);
+  screen.ui.record("dive.hover", "status", "Hover", text);
+}
+
+}  // namespace
+
+void drawDivePanel(Session& session, Screen& screen) {
+  if (session.model().tank_capacity <= 0)
+    return paragraph(screen.ui, "This boat has no ballast tank: there is no dive to look at.");
+  const auto sweep = session.studies().sweep();  // a copy: an edit below begins the studies anew
+  if (!sweep) return paragraph(screen.ui, sweep.error().message, theme::kWarning);
+  const auto helps = session.studies().helps();
+  const std::vector<HelpTried> tried = helps.value_or(std::vector<HelpTried>());
+  drawVerdict(screen.ui, file::diveSentences(*sweep, tried, session.units()), !sweep->findings.empty());
+  drawHelps(session, screen, tried);
+  drawDivePlot(session, screen, *sweep);
+  drawHover(session, screen);
+  drawBulkheads(session, screen);
+  paragraph(screen.ui,
+            "Estimates for still water and a boat at rest. Try her in shallow water, on a line; a little "
+            "positive buoyancy is the safety margin.",
+            theme::kQuietInk);
+}
+
+}  // namespace pondtrim

@@ -1,0 +1,88 @@
+// The righting lever: held at a heel, how she turns back, surfaced, as the slider stands, and dived.
+#include <cmath>
+
+#include "panels/screen.hpp"
+#include "session/study_words.hpp"
+#include "widgets/plot.hpp"
+
+namespace pondtrim {
+namespace {
+
+struct Held {
+  std::string words;
+  const RightingCurve* curve;
+  Stroke stroke;
+};
+
+/// Whatever side, the heel counts from upright; + turns her back.
+std::vector<PlotPoint> pointsOf(const RightingSide& side) {
+  std::vector<PlotPoint> points;
+  points.reserve(side.points.size());
+  for (const RightingPoint& p : side.points) points.push_back({std::abs(p.heel), p.righting_lever});
+  return points;
+}
+
+/// Curves to show; those of the slider's fill only while no finger holds it.
+std::vector<Held> curvesOf(Session& session, std::string& fault) {
+  std::vector<Held> out;
+  const auto add = [&](const std::string& words, double share, Stroke stroke) {
+    const auto& curve = session.studies().righting(share);
+    if (curve)
+      out.push_back({words, &*curve, stroke});
+    else
+      fault = curve.error().message;
+  };
+  add("Surfaced", 0, Stroke::Solid);
+  const double capacity = session.model().tank_capacity, share = session.fillShare();
+  if (capacity <= 0) return out;
+  const bool between = share > 0 && share < 1;
+  if (between && (session.studies().hasRighting(share) || !ImGui::GetIO().MouseDown[0]))
+    add("With " + valueText(share * capacity, Quantity::Volume, session.units(), 0), share, Stroke::Dashed);
+  add("Dived", 1, Stroke::Dotted);
+  return out;
+}
+
+void drawPlot(Session& session, Screen& screen, const std::vector<Held>& curves) {
+  StudyView& view = screen.study;
+  bool lopsided = false;
+  for (const Held& c : curves) lopsided = lopsided || c.curve->lopsided;
+  if (lopsided)
+    view.to_port = chooser(screen.ui, "heel.side", {{"starboard", "To starboard"}, {"port", "To port"}},
+                           view.to_port ? 1 : 0) == 1;
+  PlotSpec spec;
+  spec.name = "heel.curve";
+  spec.title = "Righting lever GZ";
+  spec.x = {"heel; 90 is flat on her side", Quantity::Angle, 0, kPi};
+  spec.y = {"", Quantity::Length, 0, 0.002};
+  for (const Held& c : curves)
+    spec.lines.push_back(
+        {c.words, c.stroke, pointsOf(lopsided && view.to_port ? c.curve->port : c.curve->starboard)});
+  spec.cursor = view.heel;
+  spec.height_css = 170;
+  if (const auto heel = plot(screen.ui, session.units(), spec)) view.heel = *heel;
+}
+
+}  // namespace
+
+void drawHeelPanel(Session& session, Screen& screen) {
+  std::string fault;
+  const std::vector<Held> curves = curvesOf(session, fault);
+  if (!fault.empty()) paragraph(screen.ui, fault, theme::kWarning);
+  if (curves.empty()) return;
+  drawPlot(session, screen, curves);
+  std::string spoken;
+  for (const Held& c : curves) {
+    const std::string text = rightingSentence(c.words, *c.curve, session.units());
+    const bool rolls = c.curve->gm_transverse <= 0;
+    paragraph(screen.ui, text, rolls ? theme::kWarning : theme::kInk);
+    spoken += text + " ";
+  }
+  screen.ui.record("heel.words", "status", "Stability", spoken);
+  paragraph(
+      screen.ui,
+      "Above zero she turns back upright, below zero she goes on over. Draft and trim are free, tank water "
+      "runs; waves, wind and openings are not counted.",
+      theme::kQuietInk);
+}
+
+}  // namespace pondtrim

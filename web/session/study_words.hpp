@@ -1,0 +1,19 @@
+#pragma once
+// Stability and hover in a builder's words. No physics: reads the core's answers, writes text.
+#include <optional>
+#include <pondtrim/stability.hpp>
+#include <string>
+
+#include "session/quantities.hpp"
+
+namespace pondtrim {
+
+/// "Surfaced: GM is 12 mm; she comes back from any heel up to 137°. Most lever: 14 mm at 62°."
+[[nodiscard]] std::string rightingSentence(const std::string& condition, const RightingCurve& curve,
+                                           const UnitSet& units);
+
+/// How finely the tank must be metered; for an empty answer, that no fill holds her there.
+[[nodiscard]] std::string hoverSentence(const std::optional<HoverAnswer>& hover, double wanted_sail,
+                                        const UnitSet& units);
+
+}  // namespace pondtrim
