@@ -110,8 +110,9 @@ TEST_CASE("pump, air and battery go along from one kind to another") {
   CHECK(std::get<SealedTankPump>(sealed.ballast->kind).pump == vented.pump);
   CHECK(sealed.ballast->battery == session.boat().ballast->battery);
   const Boat piston = withBallastKind(session.boat(), session.model(), BallastChoice::Piston);
-  CHECK(std::get<PistonTank>(piston.ballast->kind).cylinder_air ==
-        doctest::Approx(vented.cylinder_air + session.model().tank_capacity));  // the tank's room is behind it
+  CHECK(
+      std::get<PistonTank>(piston.ballast->kind).cylinder_air ==
+      doctest::Approx(vented.cylinder_air + session.model().tank_capacity));  // the tank's room is behind it
   const Boat back = withBallastKind(piston, session.model(), BallastChoice::VentedTankPump);
   CHECK(std::get<VentedTankPump>(back.ballast->kind).cylinder_air == doctest::Approx(vented.cylinder_air));
   CHECK_FALSE(withoutBattery(sealed).ballast->battery);
@@ -143,6 +144,6 @@ TEST_CASE("stability and hover are told in the units of the screen") {
   REQUIRE(hover);
   REQUIRE(hover->has_value());
   const std::string text = hoverSentence(*hover, session.boat().aims.sail_showing, file::kMetricUnits);
-  CHECK(text.find("for each mm") != std::string::npos);
+  CHECK(text.find("moves her by 1\u00a0mm") != std::string::npos);
   CHECK(hoverSentence(std::nullopt, 0.03, file::kMetricUnits).find("No fill") == 0);
 }

@@ -44,6 +44,7 @@ void drawCurve(Session& session, Screen& screen, const DepthCurve& curve) {
   lost("by trapped air", Stroke::Dotted, &DepthPoint::air_loss);
   lost("by the cylinder", Stroke::DashDot, &DepthPoint::hull_loss);
   if (spec.lines.size() < 4) lost("by gas", Stroke::DashDot, &DepthPoint::gas_loss);
+  spec.height_css = plotHeight(screen, 230);
   spec.cursor = std::clamp(screen.study.depth, 0.0, curve.points.back().depth);
   if (const auto depth = plot(screen.ui, session.units(), spec)) screen.study.depth = *depth;
 }

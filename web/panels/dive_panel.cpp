@@ -1,4 +1,5 @@
 // The way down and up: what goes wrong and what helps, plots against the water in the tank, hover.
+#include <algorithm>
 #include <cmath>
 #include <pondtrim/file/dive_json.hpp>
 
@@ -103,6 +104,7 @@ void drawDivePlot(Session& session, Screen& screen, const DiveSweep& sweep) {
             capacity};
   spec.y = {"", plot_of.quantity, plot_of.low, plot_of.high};
   spec.cursor = session.fillShare() * capacity;
+  spec.height_css = plotHeight(screen, 190);
   constexpr Stroke kDown[] = {Stroke::Solid, Stroke::Dashed}, kUp[] = {Stroke::Dotted, Stroke::DashDot};
   const bool apart = !sweep.gaps.empty();
   for (std::size_t i = 0; i < plot_of.curves.size(); ++i) {
@@ -148,14 +150,40 @@ void drawHelps(Session& session, Screen& screen, const std::vector<HelpTried>& h
   if (wanted) (void)session.edit(*wanted);
 }
 
-void drawVerdict(Ui& ui, const std::vector<std::string>& sentences, bool trouble) {
-  std::string spoken;
-  for (const std::string& s : sentences) {
-    paragraph(ui, s, trouble ? theme::kWarning : theme::kInk);
-    spoken += (spoken.empty() ? "" : " ") + s;
-    trouble = false;  // the first says it; the rest explains
+const char* troubleWord(Trouble trouble) {
+  switch (trouble) {
+    case Trouble::RollsOver:
+      return "rolls over";
+    case Trouble::Heels:
+      return "hangs to one side";
+    case Trouble::Pitches:
+      return "trims too much";
+    case Trouble::StandsOnEnd:
+      return "stands on end";
+    case Trouble::Sinks:
+      break;
   }
-  ui.record("dive.verdict", "status", "The way down and up", spoken);
+  return "sinks";
+}
+
+/// One line over the plot; the sentences under it say why.
+void drawHeadline(Ui& ui, const DiveSweep& sweep) {
+  std::string text = "All well on the way down and up.";
+  if (!sweep.findings.empty()) text = "On the way she ";
+  for (std::size_t i = 0; i < sweep.findings.size(); ++i)
+    text += (i > 0 ? ", " : "") + std::string(troubleWord(sweep.findings[i].trouble));
+  if (!sweep.findings.empty()) text += ": see below the plot.";
+  paragraph(ui, text, sweep.findings.empty() ? theme::kInk : theme::kWarning);
+  ui.record("dive.headline", "status", "The way down and up", text);
+}
+
+void drawVerdict(Ui& ui, const DiveSweep& sweep, const std::vector<std::string>& sentences) {
+  std::string spoken;
+  for (std::size_t i = 0; i < sentences.size(); ++i) {
+    paragraph(ui, sentences[i], i < sweep.findings.size() ? theme::kWarning : theme::kInk);
+    spoken += (i > 0 ? " " : "") + sentences[i];
+  }
+  ui.record("dive.verdict", "status", "What goes wrong, why and what helps", spoken);
 }
 
 void drawHover(Session& session, Screen& screen) {
@@ -176,9 +204,10 @@ void drawDivePanel(Session& session, Screen& screen) {
   if (!sweep) return paragraph(screen.ui, sweep.error().message, theme::kWarning);
   const auto helps = session.studies().helps();
   const std::vector<HelpTried> tried = helps.value_or(std::vector<HelpTried>());
-  drawVerdict(screen.ui, file::diveSentences(*sweep, tried, session.units()), !sweep->findings.empty());
-  drawHelps(session, screen, tried);
+  drawHeadline(screen.ui, *sweep);
   drawDivePlot(session, screen, *sweep);
+  drawVerdict(screen.ui, *sweep, file::diveSentences(*sweep, tried, session.units()));
+  drawHelps(session, screen, tried);
   drawHover(session, screen);
   drawBulkheads(session, screen);
   paragraph(screen.ui,

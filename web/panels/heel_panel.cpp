@@ -9,7 +9,7 @@ namespace pondtrim {
 namespace {
 
 struct Held {
-  std::string words;
+  std::string label, words;
   const RightingCurve* curve;
   Stroke stroke;
 };
@@ -25,20 +25,21 @@ std::vector<PlotPoint> pointsOf(const RightingSide& side) {
 /// Curves to show; those of the slider's fill only while no finger holds it.
 std::vector<Held> curvesOf(Session& session, std::string& fault) {
   std::vector<Held> out;
-  const auto add = [&](const std::string& words, double share, Stroke stroke) {
+  const auto add = [&](const char* label, const std::string& words, double share, Stroke stroke) {
     const auto& curve = session.studies().righting(share);
     if (curve)
-      out.push_back({words, &*curve, stroke});
+      out.push_back({label, words, &*curve, stroke});
     else
       fault = curve.error().message;
   };
-  add("Surfaced", 0, Stroke::Solid);
+  add("Surfaced", "Surfaced", 0, Stroke::Solid);
   const double capacity = session.model().tank_capacity, share = session.fillShare();
   if (capacity <= 0) return out;
   const bool between = share > 0 && share < 1;
   if (between && (session.studies().hasRighting(share) || !ImGui::GetIO().MouseDown[0]))
-    add("With " + valueText(share * capacity, Quantity::Volume, session.units(), 0), share, Stroke::Dashed);
-  add("Dived", 1, Stroke::Dotted);
+    add("Now", "With " + valueText(share * capacity, Quantity::Volume, session.units(), 0), share,
+        Stroke::Dashed);
+  add("Dived", "Dived", 1, Stroke::Dotted);
   return out;
 }
 
@@ -56,9 +57,9 @@ void drawPlot(Session& session, Screen& screen, const std::vector<Held>& curves)
   spec.y = {"", Quantity::Length, 0, 0.002};
   for (const Held& c : curves)
     spec.lines.push_back(
-        {c.words, c.stroke, pointsOf(lopsided && view.to_port ? c.curve->port : c.curve->starboard)});
+        {c.label, c.stroke, pointsOf(lopsided && view.to_port ? c.curve->port : c.curve->starboard)});
   spec.cursor = view.heel;
-  spec.height_css = 170;
+  spec.height_css = plotHeight(screen, lopsided ? 210.0f : 150.0f);
   if (const auto heel = plot(screen.ui, session.units(), spec)) view.heel = *heel;
 }
 

@@ -202,6 +202,7 @@ void drawRunPlot(Session& session, Screen& screen, const BallastReport& report) 
   if (tired) longest = std::max(longest, tired->time);
   screen.study.time = std::clamp(screen.study.time, 0.0, longest);
   spec.cursor = screen.study.time;
+  spec.height_css = plotHeight(screen, 270);
   const auto time = plot(screen.ui, session.units(), spec);
   if (!time) return;
   screen.study.time = std::clamp(*time, 0.0, longest);
@@ -261,15 +262,18 @@ void drawTable(Session& session, Ui& ui, const BallastReport& r) {
 void drawAnswers(Session& session, Screen& screen) {
   const auto report = session.studies().ballast(session.depth());  // a copy: an edit may begin them anew
   if (!report) return paragraph(screen.ui, report.error().message, theme::kWarning);
+  const std::vector<std::string> sentences = file::pumpSentences(*report, session.units());
+  const auto isStop = [](const std::string& s) { return s.find(" stops with ") != std::string::npos; };
+  for (const std::string& s : sentences)  // what cannot work comes first
+    if (isStop(s)) paragraph(screen.ui, s, theme::kWarning);
+  drawRunPlot(session, screen, *report);
+  drawTable(session, screen.ui, *report);
   std::string spoken;
-  const bool stops = !report->fill_full.completes || (report->fill_tired && !report->fill_tired->completes);
-  for (const std::string& s : file::pumpSentences(*report, session.units())) {
-    paragraph(screen.ui, s, stops && s.find(" stops ") != std::string::npos ? theme::kWarning : theme::kInk);
+  for (const std::string& s : sentences) {
+    if (!isStop(s)) paragraph(screen.ui, s);
     spoken += s + " ";
   }
   screen.ui.record("pump.words", "status", "Ballast system", spoken);
-  drawRunPlot(session, screen, *report);
-  drawTable(session, screen.ui, *report);
 }
 
 void drawKinds(Session& session, Screen& screen) {

@@ -131,6 +131,10 @@ Layout layOut(const WindowSize& w) {
   return l;
 }
 
+float plotHeight(const Screen& screen, float others) {
+  return std::clamp(screen.layout.panel.height - others, 110.0f, 280.0f);
+}
+
 void drawSections(Screen& screen) {
   Ui& ui = screen.ui;
   const float gap = 6;

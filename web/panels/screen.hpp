@@ -81,6 +81,8 @@ void drawDivePanel(Session& session, Screen& screen);
 void drawHeelPanel(Session& session, Screen& screen);
 void drawPumpPanel(Session& session, Screen& screen);
 void drawDepthPanel(Session& session, Screen& screen);
+/// CSS px of paper for a plot that shares its panel's first sight with `others` CSS px.
+[[nodiscard]] float plotHeight(const Screen& screen, float others);
 /// How deep she is to go.
 void drawDepthRow(Session& session, Screen& screen);
 

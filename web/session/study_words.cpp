@@ -42,16 +42,18 @@ std::string hoverSentence(const std::optional<HoverAnswer>& hover, double wanted
   if (!hover) return "No fill of the tank holds her with " + sail(wanted_sail) + ".";
   const double unit =
       file::unitFor(Quantity::Length, units).numerator / file::unitFor(Quantity::Length, units).denominator;
-  const int volume_decimals = units.volume.power_of_ten != 0 ? 1 : 3;
-  const std::string per = std::string(" for each ") + units.length.symbol;
+  const int small = units.volume.power_of_ten != 0 ? 1 : 3;  // decimals
+  const std::string fill = valueText(hover->tank_fill, Quantity::Volume, units, 0);
+  const bool full = hover->sail_showing > wanted_sail + 0.0005;  // cannot get lower
   std::string text =
-      hover->sail_showing > wanted_sail + 0.0005 ? "With the tank full she hangs with " : "She hangs with ";
-  text += sail(hover->sail_showing) + " at " + valueText(hover->tank_fill, Quantity::Volume, units, 0) +
-          " in the tank. There " +
-          valueText(hover->mass_per_length * unit, Quantity::Mass, units, volume_decimals) + " or " +
-          valueText(hover->volume_per_length * unit, Quantity::Volume, units, volume_decimals) +
-          " of tank water moves her" + per + ". To stay within " + lengthText(hover->band, units) +
-          ", meter the tank to " + valueText(hover->metering, Quantity::Volume, units, volume_decimals) + ".";
+      full ? "With the tank full (" + fill + ") she hangs with " + sail(hover->sail_showing) + "."
+           : "With " + fill + " in the tank she hangs with " + sail(hover->sail_showing) + ".";
+  const auto inMass = [&](double kg) { return valueText(kg, Quantity::Mass, units, small); };
+  const auto inVolume = [&](double m3) { return valueText(m3, Quantity::Volume, units, small); };
+  text += " There " + inMass(hover->mass_per_length * unit) + ", or " +
+          inVolume(hover->volume_per_length * unit) + " of tank water, moves her by 1\u00a0" +
+          units.length.symbol + ". To hold her within " + lengthText(hover->band, units) +
+          ", meter the tank to " + inVolume(hover->metering) + ".";
   return text;
 }
 

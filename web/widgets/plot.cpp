@@ -186,7 +186,7 @@ void drawPaper(const Ui& ui, const Frame& f) {
   ImDrawList* draw = ImGui::GetWindowDrawList();
   draw->AddRectFilled(f.low, f.high, theme::kPlate);
   const float line = ImGui::GetFontSize(), hair = ui.px(1);
-  for (double v = f.x.low; v <= f.x.high + f.x.step / 2; v += f.x.step) {
+  for (double v = f.x.low; v <= f.x.high + f.x.step / 1000; v += f.x.step) {
     const float x = Frame::at(v, f.x, f.low.x, f.high.x);
     draw->AddLine({x, f.low.y}, {x, f.high.y}, theme::kTrack, hair);
     const std::string text = tickText(v, f.x.decimals);
@@ -263,6 +263,7 @@ std::optional<double> plot(Ui& ui, const UnitSet& units, const PlotSpec& spec) {
   f.x = roundScale(inUnit(xs.low, f.x_unit), inUnit(xs.high, f.x_unit),
                    static_cast<int>((width - margin) / ui.px(kLeastTick)));
   f.x.high = inUnit(xs.high, f.x_unit);  // the paper ends with the lines
+  if (spec.x.quantity == Quantity::Angle && f.x.high > 90) f.x.step = 45;
 
   ImGui::InvisibleButton(spec.name.c_str(), {width, top + tall + line + ui.px(4)});
   const ImVec2 corner = ImGui::GetItemRectMin();
