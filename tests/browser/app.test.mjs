@@ -44,7 +44,7 @@ onPhone('the page loads, draws, and asks no other place for anything', {}, async
 });
 
 onPhone('every control is large enough for a thumb and covers no other', {}, async phone => {
-  for (const section of ['foam-lead', 'weights', 'cylinder', 'tank', 'hull', 'water', 'numbers', 'boat']) {
+  for (const section of ['foam-lead', 'weights', 'cylinder', 'tank', 'hull', 'water', 'dive', 'heel', 'pump', 'depth', 'numbers', 'boat']) {
     await hand.tap(phone, `section.${section}`);
     const { controls } = await hand.state(phone);
     const touchable = controls.filter(c => ['button', 'slider'].includes(c.role));

@@ -128,8 +128,13 @@ void drawDepthPanel(Session& session, Screen& screen) {
   drawDepthRow(session, screen);
   const auto curve = session.studies().depthCurve(session.depth());
   if (!curve) return paragraph(screen.ui, curve.error().message, theme::kWarning);
-  say(screen.ui, "depth.words", "Depth", file::depthSentences(*curve, session.units()));
+  std::vector<std::string> sentences = file::depthSentences(*curve, session.units());
+  const std::string lift = sentences.front();  // what matters most, above the plot
+  sentences.erase(sentences.begin());
+  paragraph(screen.ui, lift, curve->points.front().net_buoyancy <= 0 ? theme::kWarning : theme::kInk);
+  screen.ui.record("depth.words", "status", "Depth", lift);
   drawCurve(session, screen, *curve);
+  say(screen.ui, "depth.counted", "What is counted", sentences);
   drawWaters(session, screen);
   drawStrength(session, screen);
   paragraph(screen.ui,

@@ -212,8 +212,8 @@ void drawLevel(const Ui& ui, const Frame& f, const PlotLevel& level) {
   draw->AddLine({f.low.x, y}, {f.high.x, y}, theme::kInk, ui.px(1.2f));
   const ImVec2 size = ImGui::CalcTextSize(level.label.c_str());
   const float x = f.high.x - size.x - ui.px(6);
-  const bool above = y - line - ui.px(2) > f.low.y;
-  const float top = above ? y - line - ui.px(2) : y + ui.px(2);
+  const bool below = y + line + ui.px(2) < f.high.y;
+  const float top = below ? y + ui.px(2) : y - line - ui.px(2);
   draw->AddRectFilled({x - ui.px(2), top}, {x + size.x + ui.px(2), top + line}, colour(0xffffff, 220));
   draw->AddText({x, top}, theme::kInk, level.label.c_str());
 }
