@@ -36,7 +36,8 @@ std::optional<Pump> pumpOf(const Boat& boat) {
 std::optional<double> airOf(const Boat& boat, double capacity) {
   if (!boat.ballast) return std::nullopt;
   if (const auto* v = std::get_if<VentedTankPump>(&boat.ballast->kind)) return v->cylinder_air;
-  if (const auto* p = std::get_if<PistonTank>(&boat.ballast->kind)) return std::max(p->cylinder_air - capacity, 1e-6);
+  if (const auto* p = std::get_if<PistonTank>(&boat.ballast->kind))
+    return std::max(p->cylinder_air - capacity, 1e-6);
   return std::nullopt;
 }
 
