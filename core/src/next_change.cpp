@@ -128,6 +128,7 @@ std::vector<int> roundedLeastSquares(const std::vector<Adjustable>& places, cons
     }
   }
   std::vector<int> out;
+  out.reserve(n.size());
   for (const double v : n) out.push_back(int(std::lround(v)));
   return out;
 }

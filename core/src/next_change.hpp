@@ -25,7 +25,7 @@ struct StepSearch {
   OutputVector limits;
   double per_place = 0.0;  ///< what touching one more place must gain
 };
-[[nodiscard]] std::vector<int> searchSteps(const std::vector<Adjustable>& places, const StepSearch& search,
+[[nodiscard]] std::vector<int> searchSteps(const std::vector<Adjustable>& places, const StepSearch& task,
                                            std::vector<int> start);
 
 }  // namespace pondtrim

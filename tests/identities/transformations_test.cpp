@@ -90,6 +90,7 @@ void scaleOptional(std::optional<double>& v, double k) {
 
 // Lengths by k, masses by `mass`, densities by mass / k^3.
 Boat scaled(Boat b, double k, double mass) {
+  b.ballast.reset();  // pumps and cans do not scale, and rest positions do not ask for them
   const double k3 = k * k * k;
   b.length *= k;
   for (Skin& s : b.skins) {
