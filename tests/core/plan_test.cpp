@@ -102,8 +102,9 @@ bool relax(Boat& boat, const std::vector<Limit>& remedy) {
 }  // namespace
 
 TEST_CASE("places are proposed for every boat with a hull, empty, and change nothing by themselves") {
-  for (const auto& [name, boat] : allBoats()) {
-    CAPTURE(name);
+  for (const NamedBoat& named : allBoats()) {
+    CAPTURE(named.name);
+    const Boat& boat = named.boat;
     const Boat with = proposePlaces(boat);
     REQUIRE(checkBoat(with));
     const bool has_hull = std::any_of(boat.skins.begin(), boat.skins.end(), [](const Skin& s) {

@@ -183,8 +183,9 @@ TEST_CASE("each wrong correction is refused") {
       {"\"upper_x_mL_mm\": 40", "\"upper_x_mm\": 40"}, {"[900, -30, 0]", "[1e9, -30, 0]"},
   };
   CHECK(readBoatFile(good));
-  for (const auto& [from, to] : cases) {
-    CAPTURE(std::string(to));
+  for (const auto& spoilt : cases) {
+    const char *from = spoilt.first, *to = spoilt.second;
+    CAPTURE(to);
     std::string text = good;
     text.replace(text.find(from), std::string(from).size(), to);
     const auto d = readBoatFile(text);

@@ -10,7 +10,8 @@ using namespace pondtrim;
 TEST_CASE("an axis is round, holds its range and is no larger than one step more at each end") {
   const double ranges[][2] = {{0, 1},       {0, 437},       {-3.2, 71}, {0.0123, 0.0131}, {-180, 180},
                               {-0.4, -0.1}, {1e-7, 3.3e-7}, {0, 180},   {99.99, 100.01}};
-  for (const auto& [low, high] : ranges) {
+  for (const auto& range : ranges) {
+    const double low = range[0], high = range[1];
     for (const int most : {2, 4, 7}) {
       CAPTURE(low);
       CAPTURE(high);
