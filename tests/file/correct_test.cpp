@@ -163,7 +163,19 @@ TEST_CASE("the applied boat floats better in truth, and old readings keep what w
   // Through the file, the applied boat tells the same story of the old dips: nothing new, no doubt.
   const auto again = readBoatFile(writeBoatFile({answer->applied, {}, {}}));
   if (!again) FAIL(again.error().message);
-  CHECK(again->boat == answer->applied);
+  // Angles that were computed and not typed in degrees may come back off by a rounding (decimal.hpp).
+  Boat back = again->boat;
+  REQUIRE(back.log.size() == answer->applied.log.size());
+  for (std::size_t i = 0; i < back.log.size(); ++i) {
+    for (const auto angle : {&Reading::trim, &Reading::heel}) {
+      const std::optional<Measured>& want = answer->applied.log[i].*angle;
+      std::optional<Measured>& got = back.log[i].*angle;
+      REQUIRE(got.has_value() == want.has_value());
+      if (got) CHECK(std::abs(got->value - want->value) <= 1e-15);
+      got = want;
+    }
+  }
+  CHECK(back == answer->applied);
   CHECK(again->boat.correction);
   CHECK(again->boat.places == s.file.places);
   const auto later = answerCorrect(again->boat);
