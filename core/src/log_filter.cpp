@@ -10,8 +10,9 @@ namespace pondtrim {
 
 namespace {
 
-// How well a change is made at the bench. Foam is cut to 5 %, lead weighed to 1 g, both placed to 3 mm:
-// common practice, no source.
+// How well a change is made at the bench, as standard deviations: foam cut to 5 % at worst (3 %), lead
+// weighed to 1 g, both put where they are wanted to 1 mm (the place itself may be off: that is in the
+// priors). Common practice, no source.
 constexpr double kCutFraction = 0.03, kWeighed = 0.001, kPlaced = 0.001;
 
 /// A body's displacement below and above the painted line, moments about the correction's point.
@@ -222,6 +223,12 @@ Unknowns slideEffect(const Boat& boat, const Part& part, double along, double de
   const Vec3 shift(along, 0, 0);
   for (const Displacer& d : model->displacers) out += moveEffect(splitAtLine(d, boat.marks), density, shift);
   for (const Weight& w : model->weights) out += massEffect(0, shift * w.mass);
+  return out;
+}
+
+Unknowns meanOf(const Estimate& estimate) {
+  Unknowns out;
+  for (unsigned i = 0; i < kUnknowns; ++i) out(i) = estimate.mean[i];
   return out;
 }
 

@@ -30,6 +30,7 @@ struct Cause {
 [[nodiscard]] Unknowns amountEffect(const Boat& boat, const Part& part, double amount, double density);
 [[nodiscard]] Unknowns slideEffect(const Boat& boat, const Part& part, double along, double density);
 
+[[nodiscard]] Unknowns meanOf(const Estimate& estimate);
 [[nodiscard]] Correction asCorrection(const Unknowns& b);
 
 /// The balance (gradient of the energy in depth [m], trim, heel about correctionPoint) on a given plane. It

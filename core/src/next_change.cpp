@@ -10,6 +10,7 @@
 #include <pondtrim/pond_log.hpp>
 
 #include "amounts.hpp"
+#include "place_amount.hpp"
 
 namespace pondtrim {
 
@@ -148,15 +149,6 @@ std::vector<int> searchSteps(const std::vector<Adjustable>& places, const StepSe
 
 namespace {
 
-Result<std::size_t> partOf(const Boat& boat, std::size_t place) {
-  for (std::size_t i = 0; i < boat.parts.size(); ++i) {
-    if (boat.parts[i].name == boat.places[place].part) return i;
-  }
-  const std::string field = "places[" + std::to_string(place) + "].part";
-  return fail({field, "\"" + boat.places[place].part + "\"", "the name of a part", "parts",
-               field + " names no part of the boat"});
-}
-
 Adjustable slide(const Boat& boat, const Place& place, const Part& part, double density) {
   Adjustable a;
   a.now = part.position.x;
@@ -181,23 +173,36 @@ Adjustable pieces(const Boat& boat, const Place& place, const Part& part, double
   return a;
 }
 
-}  // namespace
-
-Result<std::vector<Adjustable>> adjustablesOf(const Boat& boat, double density) {
+std::vector<Adjustable> adjustablesOf(const Boat& boat, double density) {
   std::vector<Adjustable> out;
   for (std::size_t i = 0; i < boat.places.size(); ++i) {
-    const auto part = partOf(boat, i);
-    if (!part) return fail(part.error());
     const Place& place = boat.places[i];
-    const Part& p = boat.parts[*part];
+    const std::size_t part = partNamed(boat, place.part);
+    const Part& p = boat.parts[part];
     Adjustable a = place.rail ? slide(boat, place, p, density) : pieces(boat, place, p, density);
     a.place = i;
-    a.part = *part;
+    a.part = part;
     a.least = std::min(a.least, 0);
     a.most = std::max(a.most, 0);
     out.push_back(a);
   }
   return out;
+}
+
+}  // namespace
+
+Result<Bench> benchOf(const Boat& boat, const Model* previous) {
+  Bench bench;
+  bench.plain = boat;
+  bench.plain.correction.reset();
+  auto file = buildModel(bench.plain, previous);
+  if (!file) return fail(file.error());
+  bench.file = std::move(*file);
+  const auto density = waterDensity(boat.water);
+  if (!density) return fail(density.error());
+  bench.density = *density;
+  bench.places = adjustablesOf(bench.plain, *density);
+  return bench;
 }
 
 namespace {
@@ -215,12 +220,6 @@ Boat withSteps(Boat boat, const std::vector<Adjustable>& places, const std::vect
     }
   }
   return boat;
-}
-
-Unknowns meanOf(const Estimate& e) {
-  Unknowns out;
-  for (unsigned i = 0; i < kUnknowns; ++i) out(i) = e.mean[i];
-  return out;
 }
 
 Estimate withMoreSpread(Estimate e, const UnknownCovariance& more) {
@@ -241,46 +240,43 @@ Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate, const 
     return fail(
         {"places", "none", "at least one place", "", "the boat has no place where anything may change"});
   }
-  const auto density = waterDensity(boat.water);
-  if (!density) return fail(density.error());
-  Boat plain = boat;
-  plain.correction.reset();
-  const auto file = buildModel(plain, previous);
-  if (!file) return fail(file.error());
-  const auto places = adjustablesOf(plain, *density);
-  if (!places) return fail(places.error());
+  const auto bench = benchOf(boat, previous);
+  if (!bench) return fail(bench.error());
+  const Boat& plain = bench->plain;
+  const std::vector<Adjustable>& places = bench->places;
 
   const Unknowns mean = meanOf(estimate);
   StepSearch task;
   task.limits = limitsOf(tolerance);
   task.per_place = kPerPlace;
-  std::vector<int> steps(places->size(), 0);
+  std::vector<int> steps(places.size(), 0);
   Boat changed = plain;
   // The answer to a step is linear only near the wanted planes: look again from where the change leads.
   for (int round = 0; round < 4; ++round) {
-    const auto model = buildModel(changed, &*file);
+    const auto model = buildModel(changed, &bench->file);
     if (!model) return fail(model.error());
     const auto outputs = outputsOf(changed, *model, mean);
     if (!outputs) return fail(outputs.error());
     task.rows = outputs->rows;
     task.deviation = outputs->value;
     for (std::size_t i = 0; i < steps.size(); ++i)
-      task.deviation -= outputs->rows * (*places)[i].effect * steps[i];
-    const std::vector<int> next = searchSteps(*places, task, steps);
+      task.deviation -= outputs->rows * places[i].effect * steps[i];
+    const std::vector<int> next = searchSteps(places, task, steps);
     if (next == steps) break;
     steps = next;
-    changed = withSteps(plain, *places, steps);
+    changed = withSteps(plain, places, steps);
   }
 
   NextChange out;
   for (std::size_t i = 0; i < steps.size(); ++i) {
     if (steps[i] == 0) continue;
-    const Adjustable& a = (*places)[i];
+    const Adjustable& a = places[i];
     out.changes.push_back(
         {boat.places[a.place].part, a.now, a.now + steps[i] * a.step, boat.places[a.place].rail.has_value()});
   }
-  const UnknownCovariance more = changeSpread(plain, installedIn(plain), installedIn(changed), *density);
-  auto after = predict(changed, withMoreSpread(estimate, more), tolerance, &*file);
+  const UnknownCovariance more =
+      changeSpread(plain, installedIn(plain), installedIn(changed), bench->density);
+  auto after = predict(changed, withMoreSpread(estimate, more), tolerance, &bench->file);
   if (!after) return fail(after.error());
   out.after = *after;
   out.boat = std::move(changed);

@@ -14,11 +14,18 @@ struct Adjustable {
   UnknownCovariance wrong = UnknownCovariance::Zero();  ///< covariance that one step of cutting adds
 };
 
-/// Error: a place that names no part, or has limits the wrong way round.
-[[nodiscard]] Result<std::vector<Adjustable>> adjustablesOf(const Boat& boat, double density);
+/// The boat without her correction, and what may be changed in her.
+struct Bench {
+  Boat plain;
+  Model file;
+  double density = 0.0;  ///< of her water
+  std::vector<Adjustable> places;
+};
+/// Error: as checkBoat.
+[[nodiscard]] Result<Bench> benchOf(const Boat& boat, const Model* previous);
 
 /// Whole steps at each place that bring the outputs closest to nothing, in units of their limits, with few
-/// places touched. `spread` is the covariance of the unknowns before the change.
+/// places touched.
 struct StepSearch {
   OutputVector deviation;
   Eigen::Matrix<double, kOutputs, kUnknowns> rows;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "amounts.hpp"
 #include "faults.hpp"
 
 namespace pondtrim {
@@ -19,10 +20,7 @@ PlaceKind kindOf(const Place& place, const Part& part) {
 }
 
 double amountIn(PlaceKind kind, const Part& part) {
-  if (kind == PlaceKind::Slide) return part.position.x;
-  const double volume = displacedVolume(part).value_or(shapeVolume(part));
-  if (kind == PlaceKind::Foam) return volume;
-  return part.mass ? *part.mass : *part.density * volume;
+  return kind == PlaceKind::Slide ? part.position.x : amountOf(part);
 }
 
 void setAmount(PlaceKind kind, Part& part, double amount) {

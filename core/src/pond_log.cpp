@@ -299,10 +299,8 @@ Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors, cons
 }
 
 Boat withCorrection(const Boat& boat, const Estimate& estimate) {
-  Unknowns b;
-  for (unsigned i = 0; i < kUnknowns; ++i) b(i) = estimate.mean[i];
   Boat out = boat;
-  out.correction = asCorrection(b);
+  out.correction = asCorrection(meanOf(estimate));
   return out;
 }
 

@@ -208,9 +208,7 @@ Result<Outlook> predict(const Boat& boat, const Estimate& estimate, const Tolera
   plain.correction.reset();
   const auto file = buildModel(plain, previous);
   if (!file) return fail(file.error());
-  Unknowns mean;
-  for (unsigned i = 0; i < kUnknowns; ++i) mean(i) = estimate.mean[i];
-  const auto outputs = outputsOf(boat, *file, mean);
+  const auto outputs = outputsOf(boat, *file, meanOf(estimate));
   if (!outputs) return fail(outputs.error());
   const UnknownCovariance p = covarianceOf(estimate);
   const OutputMatrix covariance = outputs->rows * p * outputs->rows.transpose();

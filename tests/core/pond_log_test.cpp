@@ -8,6 +8,7 @@
 #include "support/boats.hpp"
 #include "support/presets.hpp"
 #include "support/random.hpp"
+#include "support/readings.hpp"
 
 namespace {
 
@@ -25,20 +26,7 @@ double normal(test::Random& dice) {  // Box-Muller
 
 /// A reading of `truth` without any error.
 Reading exactReading(const Boat& truth, TankState tank, double spread) {
-  const Model model = *buildModel(truth);
-  const Report r = *evaluate(model, {truth.water, tank == TankState::Full ? model.tank_capacity : 0.0});
-  Reading out;
-  out.tank = tank;
-  out.water = truth.water;
-  out.heel = Measured{r.rest.attitude.heel, spread};
-  if (tank == TankState::Full) {
-    out.sail_showing = Measured{r.sail_showing, spread};
-    out.trim = Measured{r.rest.attitude.trim, spread};
-  } else {
-    out.bow = Measured{r.bow->line_above_water, spread};
-    out.stern = Measured{r.stern->line_above_water, spread};
-  }
-  return out;
+  return test::readingOf(truth, tank, spread, spread);
 }
 
 Part hiddenWeight(double mass, const Vec3& at, const char* name = "nobody wrote this down") {

@@ -9,6 +9,7 @@
 #include <pondtrim/report.hpp>
 
 #include "support/presets.hpp"
+#include "support/readings.hpp"
 
 using namespace pondtrim;
 using namespace pondtrim::file;
@@ -20,20 +21,7 @@ constexpr double kFineRuler = 0.0003;  // so that 60 g show clearly at the marks
 Boat marrow() { return test::presetBoat("presets/boats/marrow.boat.json").boat; }
 
 Reading readingOf(const Boat& truth, TankState tank) {
-  const Model model = *buildModel(truth);
-  const Report r = *evaluate(model, {truth.water, tank == TankState::Full ? model.tank_capacity : 0.0});
-  Reading out;
-  out.tank = tank;
-  out.water = truth.water;
-  out.heel = Measured{r.rest.attitude.heel, kClinometerSpread};
-  if (tank == TankState::Full) {
-    out.sail_showing = Measured{r.sail_showing, kFineRuler};
-    out.trim = Measured{r.rest.attitude.trim, kClinometerSpread};
-  } else {
-    out.bow = Measured{r.bow->line_above_water, kFineRuler};
-    out.stern = Measured{r.stern->line_above_water, kFineRuler};
-  }
-  return out;
+  return test::readingOf(truth, tank, kFineRuler, kClinometerSpread);
 }
 
 /// Sixty grams that the file does not know, forward of the middle, and air that carries most of them dived.

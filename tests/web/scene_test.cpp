@@ -9,18 +9,12 @@
 
 #include "scene/solids.hpp"
 #include "session/presets.hpp"
+#include "web/first_session.hpp"
 
 using namespace pondtrim;
+using test::firstSession;
 
 namespace {
-Session firstSession() {
-  auto document = preset(0);
-  REQUIRE(document);
-  auto session = Session::start(std::move(*document));
-  REQUIRE(session);
-  return std::move(*session);
-}
-
 glm::vec2 measured(const std::string& text) { return {9.0f * static_cast<float>(text.size()), 17.0f}; }
 
 SceneChoice phone(Camera::View view = Camera::View::Side) {

@@ -8,18 +8,12 @@
 #include "session/presets.hpp"
 #include "session/store.hpp"
 #include "session/words.hpp"
+#include "web/first_session.hpp"
 
 using namespace pondtrim;
+using test::firstSession;
 
 namespace {
-Session firstSession() {
-  auto document = preset(0);
-  REQUIRE(document);
-  auto session = Session::start(std::move(*document));
-  REQUIRE(session);
-  return std::move(*session);
-}
-
 std::size_t firstOf(const Boat& boat, Role role) {
   for (std::size_t i = 0; i < boat.parts.size(); ++i)
     if (boat.parts[i].role == role) return i;
