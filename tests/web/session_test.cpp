@@ -7,6 +7,7 @@
 #include "session/edits.hpp"
 #include "session/presets.hpp"
 #include "session/store.hpp"
+#include "session/structure.hpp"
 #include "session/words.hpp"
 #include "web/first_session.hpp"
 
@@ -138,5 +139,56 @@ TEST_CASE("the boat kept in the browser comes back; a damaged one is set aside")
   auto fallen_back = resumeSession();
   REQUIRE(fallen_back);
   CHECK(fallen_back->notice());
-  CHECK(browser::recall("boat-set-aside") == "{\"pondtrim_boat\": 1, \"name\"");
+  CHECK(setAsideText() == "{\"pondtrim_boat\": 1, \"name\"");
+}
+
+TEST_CASE("structure can be added and taken away, on every preset") {
+  for (const PresetName& preset_name : presetNames()) {
+    CAPTURE(preset_name.name);
+    auto document = preset(preset_name.index);
+    REQUIRE(document);
+    auto started = Session::start(std::move(*document));
+    REQUIRE(started);
+    Session& session = *started;
+    const std::size_t skins = session.boat().skins.size(), tubes = session.boat().cylinders.size();
+    CHECK(session.edit(withNewHull(session.boat())));
+    CHECK(session.edit(withNewSail(session.boat())));
+    CHECK(session.boat().skins.size() == skins + 2);
+    CHECK(session.edit(withoutSkin(session.boat(), skins)));
+    CHECK(session.boat().skins.back().name == withNewSail(session.boat()).skins[skins].name);
+    CHECK(session.edit(withNewCylinder(session.boat())));
+    CHECK(session.edit(withoutCylinder(session.boat(), tubes)));
+    CHECK(session.edit(withoutTank(session.boat())));
+    CHECK(session.model().tank_capacity == 0.0);
+    CHECK(session.edit(withNewTank(session.boat())));
+    CHECK(session.model().tank_capacity > 0.0);
+    CHECK(session.edit(withNewBulkhead(session.boat())));
+    CHECK(session.edit(withNewBulkhead(session.boat())));
+    CHECK(session.model().tank_cells.size() == 3);
+    CHECK(session.edit(withoutBulkhead(session.boat(), 0)));
+    CHECK(session.model().tank_cells.size() == 2);
+  }
+}
+
+TEST_CASE("a cylinder with weights inside is not taken away; the refusal names the weight") {
+  Session session = firstSession();
+  const std::size_t dry = firstOf(session.boat(), Role::Dry);
+  const auto before = session.revision();
+  CHECK_FALSE(session.edit(withoutCylinder(session.boat(), 0)));
+  CHECK(session.revision() == before);
+  REQUIRE(session.notice());
+  CHECK(session.notice()->text.find(session.boat().parts[dry].name) != std::string::npos);
+}
+
+TEST_CASE("a new name is followed wherever the boat speaks of it") {
+  Session session = firstSession();
+  CHECK(session.edit(withName(session.boat(), {Owner::Cylinder, 0}, "drum")));
+  CHECK(session.boat().tank->cylinder == "drum");
+  CHECK(session.boat().parts[firstOf(session.boat(), Role::Dry)].inside == "drum");
+  Boat placed = session.boat();
+  const std::size_t lead = firstOf(placed, Role::Lead);
+  placed.places = {{placed.parts[lead].name, {}, {}, 0.005, {}}};
+  placed = withName(placed, {Owner::Part, lead}, "keel slab");
+  CHECK(placed.places[0].part == "keel slab");
+  CHECK(withoutPart(placed, lead).places.empty());
 }

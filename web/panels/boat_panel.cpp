@@ -2,6 +2,7 @@
 #include "browser/browser.hpp"
 #include "panels/screen.hpp"
 #include "session/presets.hpp"
+#include "session/store.hpp"
 
 namespace pondtrim {
 namespace {
@@ -56,6 +57,9 @@ void drawFileButtons(Session& session, Screen& screen) {
   ImGui::SameLine();
   if (button(screen.ui, "file.save", "Save as a file"))
     browser::download(fileName(session.boat().name), file::writeBoatFile(session.document()));
+  const auto set_aside = setAsideText();
+  if (set_aside && button(screen.ui, "file.set-aside", "Save the boat set aside"))
+    browser::download("set-aside.boat.json", *set_aside);
 }
 
 void drawPresets(Session& session, Screen& screen) {

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "panels/screen.hpp"
+#include "session/structure.hpp"
 
 namespace pondtrim {
 namespace {
@@ -51,13 +52,28 @@ void drawCylinder(Session& session, Screen& screen, std::size_t i) {
       [](Boat& b, std::size_t n) -> double& { return tube(b, n).cap_thickness; });
   row("fore_dome", "Fore dome", [](Boat& b, std::size_t n) -> double& { return tube(b, n).fore_dome; });
   row("aft_dome", "Aft dome", [](Boat& b, std::size_t n) -> double& { return tube(b, n).aft_dome; });
+  std::string name = session.boat().cylinders[i].name;
+  if (textField(screen.ui, path(i, "name"), "Name", name))
+    (void)session.edit(withName(session.boat(), {Owner::Cylinder, i}, name));
+  if (button(screen.ui, path(i, "remove"), "Remove this cylinder"))
+    (void)session.edit(withoutCylinder(session.boat(), i));
+}
+
+void drawNoTank(Session& session, Screen& screen) {
+  paragraph(screen.ui, "This boat has no ballast tank.");
+  if (session.boat().cylinders.empty())
+    return paragraph(screen.ui, "A tank lies in a sealed cylinder: add one on the Cylinder page first.");
+  if (button(screen.ui, "add.tank", "+ Ballast tank")) (void)session.edit(withNewTank(session.boat()));
 }
 
 }  // namespace
 
 void drawCylinderPanel(Session& session, Screen& screen) {
+  // A cylinder may go while it is drawn: ask anew each time.
   for (std::size_t i = 0; i < session.boat().cylinders.size(); ++i) drawCylinder(session, screen, i);
   if (session.boat().cylinders.empty()) paragraph(screen.ui, "This boat has no sealed cylinder.");
+  if (button(screen.ui, "add.cylinder", "+ Sealed cylinder"))
+    (void)session.edit(withNewCylinder(session.boat()));
   paragraph(
       screen.ui,
       "Never raise a cylinder's pressure on the strength of a calculator; test it under water, behind cover.",
@@ -65,7 +81,7 @@ void drawCylinderPanel(Session& session, Screen& screen) {
 }
 
 void drawTankPanel(Session& session, Screen& screen) {
-  if (!session.boat().tank) return paragraph(screen.ui, "This boat has no ballast tank.");
+  if (!session.boat().tank) return drawNoTank(session, screen);
   const SealedCylinder* home = nullptr;
   for (const SealedCylinder& c : session.boat().cylinders)
     if (c.name == session.boat().tank->cylinder) home = &c;
@@ -89,6 +105,17 @@ void drawTankPanel(Session& session, Screen& screen) {
                          i};
     bulkhead.find = [](Boat& b, std::size_t n) -> double& { return b.tank->bulkheads[n]; };
     fieldRow(session, screen, bulkhead);
+    if (button(screen.ui, bulkhead.path + ".remove", "Remove this bulkhead")) {
+      (void)session.edit(withoutBulkhead(session.boat(), i));
+      break;
+    }
+  }
+  if (button(screen.ui, "add.bulkhead", "+ Inner bulkhead"))
+    (void)session.edit(withNewBulkhead(session.boat()));
+  ImGui::SameLine();
+  if (button(screen.ui, "tank.remove", "Remove the tank")) {
+    (void)session.edit(withoutTank(session.boat()));
+    return;
   }
   paragraph(screen.ui,
             "In " + session.boat().tank->cylinder + ". Places are measured from the aft end of the hull.",

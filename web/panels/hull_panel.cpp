@@ -1,5 +1,6 @@
 // The free-flooding outer hull: every piece of skin.
 #include "panels/screen.hpp"
+#include "session/structure.hpp"
 
 namespace pondtrim {
 namespace {
@@ -98,6 +99,12 @@ void drawSkin(Session& session, Screen& screen, std::size_t i) {
   else
     drawRows(session, screen, i, kSailRows);
   drawRows(session, screen, i, kPlaceRows);
+  std::string name = session.boat().skins[i].name;
+  if (textField(screen.ui, path(i, "name"), "Name", name))
+    (void)session.edit(withName(session.boat(), {Owner::Skin, i}, name));
+  if (button(screen.ui, path(i, "remove"), "Remove this piece") &&
+      session.edit(withoutSkin(session.boat(), i)))
+    session.select({});
 }
 
 }  // namespace
@@ -106,6 +113,13 @@ void drawHullPanel(Session& session, Screen& screen) {
   paragraph(screen.ui, "The outer hull floods freely: it only displaces what its skin takes up.",
             theme::kQuietInk);
   for (std::size_t i = 0; i < session.boat().skins.size(); ++i) drawSkin(session, screen, i);
+  const std::size_t count = session.boat().skins.size();
+  const bool hull = button(screen.ui, "add.hull", "+ Hull piece");
+  ImGui::SameLine();
+  const bool sail = button(screen.ui, "add.sail", "+ Sail");
+  if ((hull && session.edit(withNewHull(session.boat()))) ||
+      (sail && session.edit(withNewSail(session.boat()))))
+    session.select(Selection{Owner::Skin, count});
 }
 
 }  // namespace pondtrim

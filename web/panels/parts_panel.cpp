@@ -3,6 +3,7 @@
 
 #include "panels/screen.hpp"
 #include "session/edits.hpp"
+#include "session/structure.hpp"
 
 namespace pondtrim {
 namespace {
@@ -145,11 +146,8 @@ void drawDeeds(Session& session, Screen& screen, std::size_t i) {
 void drawDetails(Session& session, Screen& screen, std::size_t i) {
   const Part now = session.boat().parts[i];
   std::string name = now.name;
-  if (textField(screen.ui, path(i, "name"), "Name", name)) {
-    Boat changed = session.boat();
-    changed.parts[i].name = name;
-    (void)session.edit(changed);
-  }
+  if (textField(screen.ui, path(i, "name"), "Name", name))
+    (void)session.edit(withName(session.boat(), {Owner::Part, i}, name));
   drawPositionRows(session, screen, i);
   if (byVolume(now.role)) {
     if (now.role == Role::Foam) {

@@ -142,7 +142,11 @@ Boat withCopyOfPart(const Boat& boat, std::size_t index) {
 
 Boat withoutPart(const Boat& boat, std::size_t index) {
   Boat changed = boat;
+  const std::string name = boat.parts.at(index).name;
   changed.parts.erase(changed.parts.begin() + static_cast<std::ptrdiff_t>(index));
+  changed.places.erase(std::remove_if(changed.places.begin(), changed.places.end(),
+                                      [&](const Place& place) { return place.part == name; }),
+                       changed.places.end());
   return changed;
 }
 

@@ -12,6 +12,7 @@ namespace pondtrim {
 /// of `parts`.
 [[nodiscard]] Boat withNewPart(const Boat& boat, Role role);
 [[nodiscard]] Boat withCopyOfPart(const Boat& boat, std::size_t index);
+/// The place for a plan goes with its part.
 [[nodiscard]] Boat withoutPart(const Boat& boat, std::size_t index);
 /// The part given another shape about as large as the old one.
 [[nodiscard]] Boat withShape(const Boat& boat, std::size_t index, const Shape& like);

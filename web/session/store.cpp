@@ -34,6 +34,8 @@ Result<Session> resumeSession() {
   return session;
 }
 
+std::optional<std::string> setAsideText() { return browser::recall(kSetAsideKey); }
+
 bool keepBoat(const Session& session) {
   return browser::keep(kBoatKey, file::writeBoatFile(session.document()));
 }
