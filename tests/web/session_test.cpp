@@ -160,6 +160,7 @@ TEST_CASE("structure can be added and taken away, on every preset") {
     CHECK(session.edit(withoutCylinder(session.boat(), tubes)));
     CHECK(session.edit(withoutTank(session.boat())));
     CHECK(session.model().tank_capacity == 0.0);
+    CHECK_FALSE(session.boat().ballast);
     CHECK(session.edit(withNewTank(session.boat())));
     CHECK(session.model().tank_capacity > 0.0);
     CHECK(session.edit(withNewBulkhead(session.boat())));
@@ -188,7 +189,13 @@ TEST_CASE("a new name is followed wherever the boat speaks of it") {
   Boat placed = session.boat();
   const std::size_t lead = firstOf(placed, Role::Lead);
   placed.places = {{placed.parts[lead].name, {}, {}, 0.005, {}}};
+  placed.aims.further.emplace_back();
+  placed.aims.further[0].part = placed.parts[lead].name;
+  placed.log.emplace_back();
+  placed.log[0].installed = {{placed.parts[lead].name, 0.1}};
   placed = withName(placed, {Owner::Part, lead}, "keel slab");
   CHECK(placed.places[0].part == "keel slab");
+  CHECK(placed.aims.further[0].part == "keel slab");
+  CHECK(placed.log[0].installed[0].part == "keel slab");
   CHECK(withoutPart(placed, lead).places.empty());
 }

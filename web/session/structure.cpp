@@ -139,6 +139,7 @@ Boat withName(const Boat& boat, const Selection& what, const std::string& name) 
   }
   if (what.owner == Owner::Part) {
     for (Place& place : changed.places) follow(place.part);
+    for (FurtherAim& aim : changed.aims.further) follow(aim.part);
     for (Reading& reading : changed.log)
       for (Installed& installed : reading.installed) follow(installed.part);
   }
