@@ -216,6 +216,7 @@ TEST_SUITE("pond log") {
   TEST_CASE("the next change in whole steps brings the true boat nearer than she was") {
     const Secret s = secretBoat(0.06);
     Boat read = s.file;
+    read.places.clear();
     int found = 0;
     for (const Part& p : read.parts) {
       if (p.role != Role::Foam && p.role != Role::Lead) continue;

@@ -9,12 +9,29 @@ namespace {
 
 Part& partOf(Boat& boat, const Place& place) { return boat.parts[partNamed(boat, place.part)]; }
 
+/// The same piece on the other side, if it is an earlier place.
+const Part* twinOf(const Boat& boat, std::size_t place, const Part& part) {
+  for (std::size_t i = 0; i < place; ++i) {
+    const Part& other = boat.parts[partNamed(boat, boat.places[i].part)];
+    if (other.role == part.role && other.position * Vec3(1, -1, 1) == part.position) return &other;
+  }
+  return nullptr;
+}
+
+/// Foam in like amounts to either side: what is above the line heels her only when dived, and the tank,
+/// which puts that condition right, lies on the centreline.
 void fillAtRandom(Boat& boat, Random& random) {
-  for (const Place& place : boat.places) {
+  for (std::size_t i = 0; i < boat.places.size(); ++i) {
+    const Place& place = boat.places[i];
     Part& part = partOf(boat, place);
     const PlaceKind kind = kindOf(place, part);
+    if (kind == PlaceKind::Slide) {
+      part.position.x = random.between(place.rail->from_x, place.rail->to_x);
+      continue;
+    }
     const double share = random.chance(0.3) ? 0.0 : random.between(0.05, 0.6);
-    setAmount(kind, part, share * place.most.value_or(roomIn(kind, part)));
+    const Part* twin = kind == PlaceKind::Foam ? twinOf(boat, i, part) : nullptr;
+    setAmount(kind, part, twin ? amountIn(kind, *twin) : share * place.most.value_or(roomIn(kind, part)));
   }
 }
 
