@@ -77,24 +77,20 @@ void missingCylinder(Checker& c, const Boat& boat, const std::string& field, con
       field + " names the cylinder \"" + name + "\", which does not exist; allowed: " + cylinderNames(boat));
 }
 
-void checkTank(Checker& c, const Boat& boat) {
-  const BallastTank& tank = *boat.tank;
-  std::size_t i = 0;
-  const SealedCylinder* in = findCylinder(boat, tank.cylinder, &i);
-  if (in == nullptr) {
-    missingCylinder(c, boat, "tank.cylinder", tank.cylinder);
-    return;
-  }
+/// Flat end caps stand inside the tube, domes outside it: the tank keeps clear of both.
+void checkTankEnds(Checker& c, const BallastTank& tank, const SealedCylinder& in, const std::string& at) {
   c.range("tank.aft_end", tank.aft_end, -kLongest, kLongest);
   c.range("tank.fore_end", tank.fore_end, -kLongest, kLongest);
-  const double first = in->position.x, last = first + in->length;
-  c.atLeast("tank.aft_end", tank.aft_end, item("cylinders", i) + ".position.x", first);
-  c.atMost("tank.fore_end", tank.fore_end, item("cylinders", i) + ".length", last);
+  const double first = in.position.x, last = first + in.length;
+  const double aft_cap = in.aft_dome > 0 ? 0.0 : in.cap_thickness;
+  const double fore_cap = in.fore_dome > 0 ? 0.0 : in.cap_thickness;
+  const std::string cap = at + ".cap_thickness";
+  c.atLeast("tank.aft_end", tank.aft_end, tank.aft_end < first ? at + ".position.x" : cap, first + aft_cap);
+  c.atMost("tank.fore_end", tank.fore_end, tank.fore_end > last ? at + ".length" : cap, last - fore_cap);
   c.atLeast("tank.fore_end", tank.fore_end, "tank.aft_end", tank.aft_end + 1e-3);
-  const double radius = in->diameter / 2 - in->wall_thickness;
-  const double geometric = kPi * radius * radius * (tank.fore_end - tank.aft_end);
-  c.range("tank.capacity", tank.capacity, 1e-6, kLargest);
-  if (tank.capacity) c.atMost("tank.capacity", *tank.capacity, "tank.fore_end", 1.1 * geometric);
+}
+
+void checkBulkheads(Checker& c, const BallastTank& tank) {
   double before = tank.aft_end;
   for (std::size_t k = 0; k < tank.bulkheads.size(); ++k) {
     const std::string field = item("tank.bulkheads", k);
@@ -106,6 +102,22 @@ void checkTank(Checker& c, const Boat& boat) {
   if (!tank.bulkheads.empty())
     c.atMost(item("tank.bulkheads", tank.bulkheads.size() - 1), before, "tank.fore_end",
              tank.fore_end - 1e-3);
+}
+
+void checkTank(Checker& c, const Boat& boat) {
+  const BallastTank& tank = *boat.tank;
+  std::size_t i = 0;
+  const SealedCylinder* in = findCylinder(boat, tank.cylinder, &i);
+  if (in == nullptr) {
+    missingCylinder(c, boat, "tank.cylinder", tank.cylinder);
+    return;
+  }
+  checkTankEnds(c, tank, *in, item("cylinders", i));
+  const double radius = in->diameter / 2 - in->wall_thickness;
+  const double geometric = kPi * radius * radius * (tank.fore_end - tank.aft_end);
+  c.range("tank.capacity", tank.capacity, 1e-6, kLargest);
+  if (tank.capacity) c.atMost("tank.capacity", *tank.capacity, "tank.fore_end", 1.1 * geometric);
+  checkBulkheads(c, tank);
 }
 
 void check(Checker& c, const std::string& at, const BoxShape& s) {

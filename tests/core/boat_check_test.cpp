@@ -293,6 +293,27 @@ TEST_SUITE("a wrong number is refused and named") {
     boat.tank->aft_end = 0.30;  // and begins at 0.32
     checkRefused(boat, "tank.aft_end");
     CHECK(!checkBoat(boat).error().other_field.empty());
+    // A flat end cap stands inside the tube, a dome outside it.
+    for (const double dome : {0.0, 0.02}) {
+      CAPTURE(dome);
+      boat = fullBoat();
+      SealedCylinder& tube = boat.cylinders[0];
+      tube.fore_dome = tube.aft_dome = dome;
+      boat.tank->bulkheads.clear();
+      boat.tank->fore_end = 0.72 - tube.cap_thickness / 2;
+      if (dome > 0)
+        CHECK(checkBoat(boat));
+      else
+        checkRefused(boat, "tank.fore_end");
+      boat.tank->fore_end = 0.72 - tube.cap_thickness;
+      boat.tank->aft_end = 0.32 + tube.cap_thickness;
+      CHECK(checkBoat(boat));
+      boat.tank->aft_end -= tube.cap_thickness / 2;
+      if (dome > 0)
+        CHECK(checkBoat(boat));
+      else
+        checkRefused(boat, "tank.aft_end");
+    }
     boat = fullBoat();
     boat.tank->cylinder = "another";
     checkRefused(boat, "tank.cylinder");

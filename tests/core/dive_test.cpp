@@ -187,6 +187,78 @@ TEST_SUITE("dive") {
     CHECK(centred->amount == Approx(-shift).epsilon(0.02));
   }
 
+  TEST_CASE(
+      "a tank far aft stands her on end, as far as its moment over weight times BG, and centred it does "
+      "not") {
+    Boat boat = withBulkheads(test::longTankBoat(0.012, 0.98), 3);
+    const double shift = -0.2;
+    boat.tank->aft_end += shift;
+    boat.tank->fore_end += shift;
+    for (double& x : boat.tank->bulkheads) x += shift;
+    const Model model = modelOf(boat);
+    const DiveSweep sweep = sweepOf(model, 40);
+    REQUIRE(found(sweep, Trouble::StandsOnEnd));
+    const Finding& on_end = sweep.findings.back();
+    CHECK(on_end.worst > sweep.limits.on_end);  // bow up: the tank is aft
+    CHECK_FALSE(on_end.water_runs);
+    CHECK(on_end.to_fill == doctest::Approx(model.tank_capacity));
+    const auto helps = tryHelps(boat, sweep, Water{});
+    REQUIRE(helps);
+    REQUIRE(helps->size() == 1);
+    CHECK(helps->front().help == Help::TankCentred);
+    CHECK(helps->front().amount == Approx(-shift).epsilon(0.02));
+    CHECK(helps->front().remaining.empty());
+    CHECK(helps->front().cured == std::vector<Trouble>{Trouble::Pitches, Trouble::StandsOnEnd});
+  }
+
+  TEST_CASE("under water a tank aft by d stands her at tan = w d / (m BG)") {
+    const double shift = -0.2;
+    Boat boat = withBulkheads(test::longTankBoat(0.012, 0.98), 3);
+    boat.tank->aft_end += shift;
+    boat.tank->fore_end += shift;
+    for (double& x : boat.tank->bulkheads) x += shift;
+    const Model light = modelOf(boat);
+    const double water = test::freshDensity() * light.tank_capacity, mass = light.mass + water;
+    Part extra =
+        boat.parts.back();  // half the sail, and a little: she goes under. At G of the full, level boat.
+    extra.name = "too much";
+    extra.mass = 0.3;
+    extra.position.z = light.whole_centroid.z - 0.012;
+    boat.parts.push_back(extra);
+    const DiveSweep sweep = sweepOf(modelOf(boat), 40);
+    REQUIRE(found(sweep, Trouble::Sinks));
+    REQUIRE(found(sweep, Trouble::StandsOnEnd));
+    const double trim = std::atan(water * -shift / ((mass + 0.3) * 0.012));
+    CHECK(sweep.down.back().trim == Approx(trim).epsilon(1e-7));
+  }
+
+  TEST_CASE("lead lowered just enough cures a boat that rolls over, by (its weight - its water) d / weight") {
+    const Boat boat = withBulkheads(test::longTankBoat(0.004), 3);
+    const DiveSweep sweep = sweepOf(modelOf(boat), 40);
+    REQUIRE(sweep.findings.size() == 1);
+    REQUIRE(sweep.findings.front().trouble == Trouble::RollsOver);
+    const auto helps = tryHelps(boat, sweep, Water{});
+    REQUIRE(helps);
+    REQUIRE(helps->size() == 1);
+    const HelpTried& lower = helps->front();
+    CHECK(lower.help == Help::LeadLower);
+    CHECK(lower.remaining.empty());
+    const Model model = modelOf(lower.boat);
+    const auto gm = [](const Model& m, double fill) {
+      const DiveSweep s = sweepOf(m, 2);
+      return fill == 0 ? s.down.front().gm_transverse : s.down.back().gm_transverse;
+    };
+    const double pull = 0.4 * (1 - test::freshDensity() / 11340);  // the lead is under water all the way
+    const double before = gm(modelOf(boat), 0);
+    CHECK(gm(model, 0) == Approx(before + pull * lower.amount / model.mass).epsilon(1e-6));
+    // The step before would have left her rolling at the worst fill.
+    Boat less = boat;
+    for (Part& p : less.parts)
+      if (p.role == Role::Lead) p.position.z -= lower.amount - 0.005;
+    CHECK(found(sweepOf(modelOf(less), 40), Trouble::RollsOver));
+    CHECK(lower.amount > 0.005);
+  }
+
   TEST_CASE("hover: grams for a millimetre of sail are its waterplane, and the band is metered by it") {
     const Model model = modelOf(withBulkheads(test::longTankBoat(), 3));
     const auto hover = hoverAt(model, Water{}, 0.045);

@@ -75,8 +75,10 @@ SealedCylinder randomCylinder(Random& random, const Boat& boat) {
 
 void addTank(Random& random, Boat& boat) {
   const SealedCylinder& c = boat.cylinders[0];
-  BallastTank tank{c.name, c.position.x + random.between(0.05, 0.4) * c.length, 0.0, std::nullopt, {}};
-  tank.fore_end = tank.aft_end + random.between(0.1, 0.5) * c.length;
+  // Between the caps, whether they are flat or not.
+  const double first = c.position.x + c.cap_thickness, clear = c.length - 2 * c.cap_thickness;
+  BallastTank tank{c.name, first + random.between(0.0, 0.4) * clear, 0.0, std::nullopt, {}};
+  tank.fore_end = tank.aft_end + random.between(0.1, 0.6) * clear;
   if (random.chance(0.3)) tank.bulkheads = {(tank.aft_end + tank.fore_end) / 2};
   boat.tank = tank;
 }

@@ -90,6 +90,7 @@ struct SealedCylinder {
 };
 
 /// The ballast tank: the bore of a sealed cylinder between two bulkheads at x = aft_end and x = fore_end.
+/// Both lie in the bore: clear of flat end caps, which stand inside the tube.
 struct BallastTank {
   std::string cylinder;
   double aft_end = 0.0, fore_end = 0.0;  ///< boat-frame x
