@@ -257,10 +257,9 @@ Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate, const 
     if (!model) return fail(model.error());
     const auto outputs = outputsOf(changed, *model, mean);
     if (!outputs) return fail(outputs.error());
-    task.rows = outputs->rows;
-    task.deviation = outputs->value;
-    for (std::size_t i = 0; i < steps.size(); ++i)
-      task.deviation -= outputs->rows * places[i].effect * steps[i];
+    task.rows = outputs->balanced_rows;
+    task.deviation = outputs->balanced;
+    for (std::size_t i = 0; i < steps.size(); ++i) task.deviation -= task.rows * places[i].effect * steps[i];
     const std::vector<int> next = searchSteps(places, task, steps);
     if (next == steps) break;
     steps = next;

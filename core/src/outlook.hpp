@@ -12,6 +12,12 @@ using OutputMatrix = Eigen::Matrix<double, kOutputs, kOutputs>;
 struct Outputs {
   OutputVector value = OutputVector::Zero();
   Eigen::Matrix<double, kOutputs, kUnknowns> rows = Eigen::Matrix<double, kOutputs, kUnknowns>::Zero();
+  /// The same, but dived trim and heel as they would be with the net buoyancy put right, to first order: what
+  /// a search for a change must go by. A boat far too light stands out of the water and holds her trim by her
+  /// waterplane, which the right change takes away.
+  OutputVector balanced = OutputVector::Zero();
+  Eigen::Matrix<double, kOutputs, kUnknowns> balanced_rows =
+      Eigen::Matrix<double, kOutputs, kUnknowns>::Zero();
   double sail_showing = 0.0;
   double mass_per_sail = 0.0;  ///< [kg/m] at the wanted plane
   bool sinks = false;          ///< surfaced

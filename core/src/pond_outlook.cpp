@@ -22,8 +22,11 @@ UnknownCovariance covarianceOf(const Estimate& e) {
   return out;
 }
 
-/// How the plane answers to the unknowns: (depth, trim, heel) = -K^-1 rows b.
-BalanceRows planeAnswer(const Balance& b) { return -b.stiffness.ldlt().solve(b.rows); }
+/// How the plane answers to the unknowns: (depth, trim, heel) = -K^-1 rows b. The rows are those of the boat
+/// in the file, to which the unknowns are added; the stiffness that of the boat with them in.
+BalanceRows planeAnswer(const Balance& file, const Balance& now) {
+  return -now.stiffness.ldlt().solve(file.rows);
+}
 
 /// Line above water at station x, from a plane that moves by (depth at o, trim, heel).
 Vector3d markSlope(const Plane& plane, const Vec3& o, double x, double line_height) {
@@ -34,7 +37,8 @@ Vector3d markSlope(const Plane& plane, const Vec3& o, double x, double line_heig
 
 void surfacedOutputs(Outputs& out, const Model& file, const Model& now, const Plane& plane, double density) {
   const Vec3 o = correctionPoint(file.marks);
-  const BalanceRows answer = planeAnswer(balanceOn(file, density, 0, false, plane));
+  const BalanceRows answer =
+      planeAnswer(balanceOn(file, density, 0, false, plane), balanceOn(now, density, 0, false, plane));
   const auto line = [&](double x) {
     return file.marks.line_height - (plane.level - plane.up.x * x) / plane.up.z;
   };
@@ -56,19 +60,31 @@ void divedOutputs(Outputs& out, const Model& file, const Model& now, const Plane
   out.value(kDivedNet) = corrected.value(0);
   out.rows.row(kDivedNet) = net.rows.row(0);
   if (rest.outcome != Outcome::Sinks && rest.plane.up.z > 0.5) {
-    const BalanceRows answer = planeAnswer(balanceOn(file, density, file.tank_capacity, true, rest.plane));
+    const BalanceRows answer = planeAnswer(balanceOn(file, density, file.tank_capacity, true, rest.plane),
+                                           balanceOn(now, density, now.tank_capacity, true, rest.plane));
     out.value(kDivedTrim) = rest.attitude.trim;
     out.value(kDivedHeel) = rest.attitude.heel;
     out.rows.row(kDivedTrim) = answer.row(1);
     out.rows.row(kDivedHeel) = answer.row(2);
   } else {
     const Vector3d turn = -corrected.stiffness.ldlt().solve(corrected.value);
-    const BalanceRows answer = planeAnswer(net);
+    const BalanceRows answer = planeAnswer(net, corrected);
     out.value(kDivedTrim) = std::clamp(turn(1), -1.5, 1.5);
     out.value(kDivedHeel) = std::clamp(turn(2), -1.5, 1.5);
     out.rows.row(kDivedTrim) = answer.row(1);
     out.rows.row(kDivedHeel) = answer.row(2);
   }
+}
+
+/// Turning moments on the wanted plane, held at its depth.
+void balancedOutputs(Outputs& out, const Model& file, const Model& now, const Plane& wanted, double density) {
+  out.balanced = out.value;
+  out.balanced_rows = out.rows;
+  const Balance net = balanceOn(file, density, file.tank_capacity, true, wanted);
+  const Balance corrected = balanceOn(now, density, now.tank_capacity, true, wanted);
+  const Eigen::Matrix2d answer = -corrected.stiffness.bottomRightCorner<2, 2>().inverse();
+  out.balanced.segment<2>(kDivedTrim) = answer * corrected.value.tail<2>();
+  out.balanced_rows.middleRows<2>(kDivedTrim) = answer * net.rows.bottomRows<2>();
 }
 
 /// A fixed stream of standard normal numbers (Box-Muller on a linear congruential generator with Knuth's MMIX
@@ -171,6 +187,7 @@ Result<Outputs> outputsOf(const Boat& boat, const Model& file, const Unknowns& m
   Outputs out;
   surfacedOutputs(out, file, now, afloat, *density);
   divedOutputs(out, file, now, wanted, *dived, *density);
+  balancedOutputs(out, file, now, wanted, *density);
   out.sinks = surfaced->outcome == Outcome::Sinks;
   out.sail_showing = dived->outcome == Outcome::Sinks
                          ? 0.0
