@@ -124,13 +124,20 @@ Result<BoatDocument> readBoatFile(std::string_view text) {
   return document;
 }
 
-std::string writeBoatFile(const BoatDocument& document) {
+namespace {
+json::Value treeOf(const BoatDocument& document) {
   const FieldWriter::Extras extras = placeUnknown(document);
   FieldWriter writer(extras, "");
   writer.version(kVersionKey, kBoatFileVersion);
   Boat boat = document.boat;  // the fields are described once, for reading too, so they are not const
   fields(writer, boat);
-  return json::print(writer.finish());
+  return writer.finish();
+}
+}  // namespace
+
+std::string writeBoatFile(const BoatDocument& document) { return json::print(treeOf(document)); }
+std::string writeCompactBoatFile(const BoatDocument& document) {
+  return json::printCompact(treeOf(document));
 }
 
 }  // namespace pondtrim::file

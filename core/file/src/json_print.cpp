@@ -16,7 +16,14 @@ std::string quoted(std::string_view characters) {
   return {buffer.GetString(), buffer.GetSize()};
 }
 
-std::string onOneLine(const Value& value) {
+/// What stands between the parts of a list or an object, and after a key.
+struct Between {
+  const char* parts;
+  const char* key;
+};
+constexpr Between kReadable{", ", ": "}, kTight{",", ":"};
+
+std::string onOneLine(const Value& value, const Between& between = kReadable) {
   switch (value.kind) {
     case Kind::Null:
       return "null";
@@ -27,13 +34,15 @@ std::string onOneLine(const Value& value) {
       return quoted(value.text);
     case Kind::List: {
       std::string text = "[";
-      for (const Value& item : value.items) text += (text.size() > 1 ? ", " : "") + onOneLine(item);
+      for (const Value& item : value.items)
+        text += (text.size() > 1 ? between.parts : "") + onOneLine(item, between);
       return text + "]";
     }
     case Kind::Object: {
       std::string text = "{";
       for (const auto& [key, member] : value.members)
-        text += (text.size() > 1 ? ", " : "") + quoted(key) + ": " + onOneLine(member);
+        text +=
+            (text.size() > 1 ? between.parts : "") + quoted(key) + between.key + onOneLine(member, between);
       return text + "}";
     }
   }
@@ -105,6 +114,8 @@ std::string print(const Value& value) {
   printTo(out, value, 0, 0);
   return out + "\n";
 }
+
+std::string printCompact(const Value& value) { return onOneLine(value, kTight); }
 
 std::string excerpt(const Value& value) {
   if (value.kind == Kind::Object) return "an object";

@@ -38,6 +38,8 @@ struct Member {
 
 /// Indented text; what fits on a line stays on it.
 [[nodiscard]] std::string print(const Value& value);
+/// Without one blank that is not in a text.
+[[nodiscard]] std::string printCompact(const Value& value);
 
 /// On one line and cut off when long: a value as an error message shows it.
 [[nodiscard]] std::string excerpt(const Value& value);

@@ -50,5 +50,7 @@ struct BoatDocument {
 /// The file's text. Numbers are the shortest decimals that read back to the very same SI value, so reading
 /// and writing changes no number. The boat must hold finite numbers only.
 [[nodiscard]] std::string writeBoatFile(const BoatDocument& document);
+/// The same file on one line, without one blank that is not in a text.
+[[nodiscard]] std::string writeCompactBoatFile(const BoatDocument& document);
 
 }  // namespace pondtrim::file
