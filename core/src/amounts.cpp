@@ -11,10 +11,13 @@ double amountOf(const Part& part) {
 }
 
 void setAmount(Part& part, double amount) {
+  const double before = amountOf(part);
+  if (amount == before) return;
+  // Measured mass and volume belong to the old amount: keep what they say of the material.
+  const auto volume = part.role == Role::Foam ? std::optional(before) : part.volume;
+  if (part.role != Role::Dry && part.mass && volume && *part.mass > 0 && *volume > 0)
+    part.density = *part.mass / *volume;
   if (part.role == Role::Foam) {
-    // A measured mass belongs to the old amount: keep what it says of the foam.
-    const double before = amountOf(part);
-    if (part.mass && before > 0) part.density = *part.mass / before;
     if (part.density) part.mass.reset();
     part.volume = amount;
   } else {

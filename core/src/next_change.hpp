@@ -24,15 +24,4 @@ struct Bench {
 /// Error: as checkBoat.
 [[nodiscard]] Result<Bench> benchOf(const Boat& boat, const Model* previous);
 
-/// Whole steps at each place that bring the outputs closest to nothing, in units of their limits, with few
-/// places touched.
-struct StepSearch {
-  OutputVector deviation;
-  Eigen::Matrix<double, kOutputs, kUnknowns> rows;
-  OutputVector limits;
-  double per_place = 0.0;  ///< what touching one more place must gain
-};
-[[nodiscard]] std::vector<int> searchSteps(const std::vector<Adjustable>& places, const StepSearch& task,
-                                           std::vector<int> start);
-
 }  // namespace pondtrim

@@ -24,18 +24,17 @@ double amountIn(PlaceKind kind, const Part& part) {
 }
 
 void setAmount(PlaceKind kind, Part& part, double amount) {
-  if (kind == PlaceKind::Slide) part.position.x = amount;
-  if (kind == PlaceKind::Weight) part.mass = amount;
-  if (kind != PlaceKind::Foam) return;
-  if (part.mass) part.mass = massOfUnit(kind, part) * amount;
-  part.volume = amount;
+  if (kind == PlaceKind::Slide) {
+    part.position.x = amount;
+  } else {
+    setAmount(part, amount);
+  }
 }
 
 double roomIn(PlaceKind kind, const Part& part) {
-  if (kind == PlaceKind::Foam) return shapeVolume(part);
   const bool shaped = part.density && !std::holds_alternative<PointShape>(part.shape);
-  return kind == PlaceKind::Weight && shaped ? *part.density * shapeVolume(part)
-                                             : std::numeric_limits<double>::infinity();
+  const bool fills = kind == PlaceKind::Foam || (kind == PlaceKind::Weight && shaped);
+  return fills ? roomFor(part) : std::numeric_limits<double>::infinity();
 }
 
 double massOfUnit(PlaceKind kind, const Part& part) {

@@ -13,7 +13,7 @@ enum class PlaceKind { Foam, Weight, Slide };
 [[nodiscard]] PlaceKind kindOf(const Place& place, const Part& part);
 /// Foam: volume of one piece [m^3]; weight: its mass [kg]; on a rail: its x [m].
 [[nodiscard]] double amountIn(PlaceKind kind, const Part& part);
-void setAmount(PlaceKind kind, Part& part, double amount);
+void setAmount(PlaceKind kind, Part& part, double amount);  ///< as amounts.hpp; or x on a rail
 /// The most that the shape holds; infinite when the shape sets no limit.
 [[nodiscard]] double roomIn(PlaceKind kind, const Part& part);
 /// Mass of a unit of the amount, of one piece; on a rail: of the piece.

@@ -1,0 +1,255 @@
+#include "step_search.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+
+namespace pondtrim {
+
+namespace {
+
+double valueOf(const StepRow& row, const std::vector<int>& steps) {
+  double v = row.now;
+  for (std::size_t p = 0; p < steps.size(); ++p) v += row.rate[p] * steps[p];
+  return v;
+}
+
+double missing(const StepFloor& floor, double value) {
+  return value < 0 ? floor.weight * value * value : 0.0;
+}
+
+/// The squares as a quadratic form: half its gradient, its curvature.
+struct Squares {
+  std::size_t count = 0;
+  std::vector<double> gradient;   ///< with nothing changed
+  std::vector<double> curvature;  ///< count x count
+
+  explicit Squares(const StepProblem& s) : count(s.places.size()), gradient(count), curvature(count * count) {
+    for (const StepRow& row : s.deviations) {
+      for (std::size_t p = 0; p < count; ++p) {
+        gradient[p] += row.rate[p] * row.now;
+        for (std::size_t q = 0; q < count; ++q) curvature[p * count + q] += row.rate[p] * row.rate[q];
+      }
+    }
+    for (std::size_t p = 0; p < count; ++p) curvature[p * count + p] += s.places[p].noise;
+  }
+  [[nodiscard]] double at(std::size_t p, std::size_t q) const { return curvature[p * count + q]; }
+};
+
+/// A change of up to three places at once, put together one place at a time.
+struct Move {
+  std::size_t place[3] = {};
+  int by[3] = {};
+  int count = 0;
+  double gain = 0;  ///< of the cost without floors: negative is better
+};
+
+class Search {
+ public:
+  Search(const StepProblem& problem, const Squares& squares, std::vector<int> start)
+      : s_(problem), quadratic_(squares), n_(std::move(start)), gradient_(squares.gradient) {
+    for (std::size_t p = 0; p < n_.size(); ++p) {
+      n_[p] = std::clamp(n_[p], s_.places[p].least, s_.places[p].most);
+      for (std::size_t q = 0; q < n_.size(); ++q) gradient_[q] += quadratic_.at(p, q) * n_[p];
+    }
+    for (const StepFloor& f : s_.floors) floor_.push_back(valueOf(f.row, n_));
+    cost_ = stepCost(s_, n_);
+    missing_ = missingNow();
+  }
+
+  [[nodiscard]] double cost() const { return cost_; }
+  [[nodiscard]] const std::vector<int>& steps() const { return n_; }
+
+  void run(bool from_far) {
+    for (const int stride : {512, 128, 32, 16, 8, 4, 2, 1}) {
+      if (!from_far && stride > 4) continue;
+      while (twoAtATime(stride)) {
+      }
+    }
+    while (threeAtATime() && twoAtATime(1)) {
+    }
+  }
+
+ private:
+  [[nodiscard]] std::size_t count() const { return n_.size(); }
+
+  [[nodiscard]] bool allowed(std::size_t p, int by) const {
+    return n_[p] + by >= s_.places[p].least && n_[p] + by <= s_.places[p].most;
+  }
+
+  /// The move with this place in it too.
+  [[nodiscard]] Move with(Move m, std::size_t p, int by) const {
+    const StepPlace& place = s_.places[p];
+    double slope = gradient_[p];
+    for (int i = 0; i < m.count; ++i) slope += quadratic_.at(m.place[i], p) * m.by[i];
+    const int from = n_[p], to = from + by;
+    m.gain += (2 * slope + quadratic_.at(p, p) * by) * by + place.price * by +
+              place.touched * ((to != 0 ? 1 : 0) - (from != 0 ? 1 : 0));
+    m.place[m.count] = p;
+    m.by[m.count++] = by;
+    return m;
+  }
+
+  /// What this place would best do after the move.
+  [[nodiscard]] int answer(const Move& m, std::size_t p) const {
+    const double curve = quadratic_.at(p, p);
+    if (!(curve > 0)) return 0;
+    double slope = gradient_[p] + s_.places[p].price / 2;
+    for (int i = 0; i < m.count; ++i) slope += quadratic_.at(m.place[i], p) * m.by[i];
+    const double to =
+        std::clamp(n_[p] - slope / curve, double(s_.places[p].least), double(s_.places[p].most));
+    return int(std::lround(to)) - n_[p];
+  }
+
+  bool take(const Move& m) {
+    // Floors only add to the cost: what they take away now is the most that a move can win from them.
+    if (!(m.gain - missing_ < -1e-9)) return false;
+    double after = 0;
+    for (std::size_t f = 0; f < floor_.size(); ++f) after += missing(s_.floors[f], floorAfter(f, m));
+    if (!(m.gain + after - missing_ < -1e-9)) return false;
+    for (std::size_t f = 0; f < floor_.size(); ++f) floor_[f] = floorAfter(f, m);
+    for (int i = 0; i < m.count; ++i) {
+      n_[m.place[i]] += m.by[i];
+      for (std::size_t q = 0; q < count(); ++q) gradient_[q] += quadratic_.at(m.place[i], q) * m.by[i];
+    }
+    cost_ += m.gain + after - missing_;
+    missing_ = after;
+    return true;
+  }
+
+  /// One place moves, alone or with another that answers it; or a place is left alone after all.
+  bool twoAtATime(int stride) {
+    bool better = false;
+    for (std::size_t p = 0; p < count(); ++p) {
+      for (const int kind : {-1, 1, 0}) {
+        const int by = kind == 0 ? -n_[p] : kind * stride;
+        if (by == 0 || !allowed(p, by)) continue;
+        const Move one = with({}, p, by);
+        if (take(one) || answered(one)) better = true;
+      }
+    }
+    return better;
+  }
+
+  bool answered(const Move& m) {
+    for (std::size_t q = 0; q < count(); ++q) {
+      if (isIn(m, q)) continue;
+      const int by = answer(m, q);
+      if (by != 0 && take(with(m, q, by))) return true;
+      if (n_[q] != 0 && by != -n_[q] && take(with(m, q, -n_[q]))) return true;
+    }
+    return false;
+  }
+
+  bool threeAtATime() {
+    bool better = false;
+    for (std::size_t p = 0; p < count(); ++p) {
+      for (std::size_t q = p + 1; q < count(); ++q) {
+        for (const int dp : {-1, 1}) {
+          for (const int dq : {-1, 1}) {
+            if (!allowed(p, dp) || !allowed(q, dq)) continue;
+            better = answered(with(with({}, p, dp), q, dq)) || better;
+          }
+        }
+      }
+    }
+    return better;
+  }
+
+  [[nodiscard]] static bool isIn(const Move& m, std::size_t p) {
+    return std::find(m.place, m.place + m.count, p) != m.place + m.count;
+  }
+  [[nodiscard]] double floorAfter(std::size_t f, const Move& m) const {
+    double v = floor_[f];
+    for (int i = 0; i < m.count; ++i) v += s_.floors[f].row.rate[m.place[i]] * m.by[i];
+    return v;
+  }
+  [[nodiscard]] double missingNow() const {
+    double sum = 0;
+    for (std::size_t f = 0; f < floor_.size(); ++f) sum += missing(s_.floors[f], floor_[f]);
+    return sum;
+  }
+
+  const StepProblem& s_;
+  const Squares& quadratic_;
+  std::vector<int> n_;
+  std::vector<double> gradient_, floor_;
+  double cost_ = 0, missing_ = 0;
+};
+
+/// Bounded least squares without whole steps, rounded: projected coordinate descent.
+std::vector<int> roundedLeastSquares(const StepProblem& problem, const Squares& squares) {
+  constexpr double kRidge = 1e-6;
+  std::vector<double> n(squares.count, 0.0), gradient = squares.gradient;
+  for (int round = 0; round < 200; ++round) {
+    for (std::size_t p = 0; p < n.size(); ++p) {
+      const double curve = squares.at(p, p) + kRidge;
+      const double to = std::clamp(n[p] - (gradient[p] + problem.places[p].price / 2 + kRidge * n[p]) / curve,
+                                   double(problem.places[p].least), double(problem.places[p].most));
+      for (std::size_t q = 0; q < n.size(); ++q) gradient[q] += squares.at(p, q) * (to - n[p]);
+      n[p] = to;
+    }
+  }
+  std::vector<int> out;
+  out.reserve(n.size());
+  for (const double v : n) out.push_back(int(std::lround(v)));
+  return out;
+}
+
+/// A fixed stream of small numbers (linear congruential, Knuth's MMIX constants): the same problem has the
+/// same answer everywhere.
+class Kicks {
+ public:
+  std::size_t below(std::size_t n) {
+    state_ = state_ * 6364136223846793005ULL + 1442695040888963407ULL;
+    return std::size_t((state_ >> 33) % n);
+  }
+
+ private:
+  std::uint64_t state_ = 20260501;
+};
+
+constexpr int kKicks = 24;
+
+}  // namespace
+
+double stepCost(const StepProblem& problem, const std::vector<int>& steps) {
+  double cost = 0;
+  for (const StepRow& row : problem.deviations) {
+    const double v = valueOf(row, steps);
+    cost += v * v;
+  }
+  for (const StepFloor& f : problem.floors) cost += missing(f, valueOf(f.row, steps));
+  for (std::size_t p = 0; p < steps.size(); ++p) {
+    const StepPlace& place = problem.places[p];
+    cost += (place.noise * steps[p] + place.price) * steps[p] + (steps[p] != 0 ? place.touched : 0.0);
+  }
+  return cost;
+}
+
+std::vector<int> searchSteps(const StepProblem& problem, const std::vector<std::vector<int>>& starts) {
+  if (problem.places.empty()) return {};
+  const Squares squares(problem);
+  std::vector<std::vector<int>> from = starts;
+  from.push_back(roundedLeastSquares(problem, squares));
+  std::vector<int> best;
+  double least = 0;
+  const auto tryFrom = [&](const std::vector<int>& start, bool far) {
+    Search search(problem, squares, start);
+    search.run(far);
+    if (!best.empty() && search.cost() >= least - 1e-12) return;
+    best = search.steps();
+    least = search.cost();
+  };
+  for (const std::vector<int>& start : from) tryFrom(start, true);
+  // Shaken a little and let settle again, it often falls into a deeper hollow.
+  Kicks kicks;
+  for (int i = 0; i < kKicks; ++i) {
+    std::vector<int> shaken = best;
+    for (int k = 0; k < 3; ++k) shaken[kicks.below(shaken.size())] += int(kicks.below(5)) - 2;
+    tryFrom(shaken, false);
+  }
+  return best;
+}
+
+}  // namespace pondtrim
