@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <cstring>
 #include <pondtrim/file/boat_file.hpp>
 #include <utility>
 #include <vector>
 
 #include "browser/browser.hpp"
 #include "session/store.hpp"
+#include "session/words.hpp"
 
 namespace pondtrim {
 namespace {
@@ -89,6 +91,9 @@ std::string App::handle(std::string_view message) {
   if (verb == "wheel") wheel(words);
   if (verb == "key") key(words);
   if (verb == "text") ImGui::GetIO().AddInputCharactersUTF8(std::string(body).c_str());
+  if (verb == "do") return work(words, body);
+  if (verb == "let-go") screen_.ui.held.clear();
+  if (verb == "picture") workPicture(words);
   if (verb == "file") openFile(words, body);
   if (verb == "file-too-large")
     session_.refuse({"file", std::string(words), "", "", "That file is too large to be a boat."});
@@ -130,8 +135,12 @@ std::string App::pointer(std::string_view text) {
   if (phase == "cancel") router_.cancelled(id);
   if (phase != "up") return {};
   router_.up(id, at, time, finger);
-  // Let the widgets settle now, within the gesture: only then may the page open keyboard or file chooser.
-  for (int i = 0; i < kSettleFrames; ++i) {
+  return settle(kSettleFrames);
+}
+
+/// Lets the widgets settle now, within the gesture: only then may the page open keyboard or file chooser.
+std::string App::settle(int frames) {
+  for (int i = 0; i < frames; ++i) {
     drawWidgets(last_time_ + 16);
     ImGui::EndFrame();
   }
@@ -170,6 +179,53 @@ void App::openFile(std::string_view name, std::string_view text) {
     session_.say("Opened " + std::string(name) + ".");
 }
 
+// ---- The mirror: controls worked by name
+// ------------------------------------------------------------------------------------------------
+
+std::string App::work(std::string_view what, std::string_view body) {
+  const std::size_t line = std::min(body.find('\n'), body.size());
+  const std::string name(body.substr(0, line));
+  const std::string text(line < body.size() ? body.substr(line + 1) : std::string_view());
+  Ui& ui = screen_.ui;
+  if (what == "draft") {
+    ui.draft_name = name;
+    ui.draft = text;
+    return {};
+  }
+  ui.draft_name.clear();
+  ui.held = name;
+  if (name == "picture") ImGui::GetCurrentContext()->NavId = 0;
+  using What = Deed::What;
+  ui.deed = {what == "press" ? What::Press : what == "set" ? What::Set : What::Focus, name, text};
+  if (what != "focus") ++ui.gesture;
+  settle(what == "focus" ? 1 : kSettleFrames);
+  reflect(last_time_, true);
+  return {};
+}
+
+void App::workPicture(std::string_view key) {
+  constexpr float kStep = 24;  // CSS px
+  if (key == "ArrowLeft") turn({-kStep, 0});
+  if (key == "ArrowRight") turn({kStep, 0});
+  if (key == "ArrowUp") turn({0, -kStep});
+  if (key == "ArrowDown") turn({0, kStep});
+  if (key == "+") zoom(1.2f);
+  if (key == "-") zoom(1 / 1.2f);
+}
+
+/// Shows the page what is on the screen: when all is still, or now and then while it is not.
+void App::reflect(double time, bool settled) {
+  constexpr double kPause = 250;  // ms
+  if (!settled && time - mirrored_at_ < kPause) return;
+  mirrored_at_ = time;
+  std::string now = mirrorJson();
+  if (now != mirrored_) browser::mirror(mirrored_ = std::move(now));
+  if (!settled) return;
+  const auto& notice = session_.notice();
+  std::string words = (notice ? notice->text + " " : std::string()) + liesSentence(session_);
+  if (words != announced_) browser::announce(announced_ = std::move(words));
+}
+
 // ---- Fingers
 // ------------------------------------------------------------------------------------------------
 
@@ -186,6 +242,7 @@ PointerTarget App::targetAt(glm::vec2 at) {
 
 void App::press(glm::vec2 at, bool finger) {
   ++screen_.ui.gesture;
+  screen_.ui.held.clear();
   move(at, finger);
   ImGui::GetIO().AddMouseButtonEvent(0, true);
 }
@@ -258,7 +315,7 @@ std::vector<Obstacle> App::obstacles() const {
   const Rect& p = screen_.layout.picture;
   const float r = screen_.ui.ratio;
   for (const Control& c : screen_.ui.controls)
-    if (p.contains({c.seen.x, c.seen.y}))
+    if (std::strcmp(c.role, "picture") != 0 && p.contains({c.seen.x, c.seen.y}))
       found.push_back({{(c.seen.x - p.left) * r, (c.seen.y - p.top) * r},
                        {(c.seen.z - p.left) * r, (c.seen.w - p.top) * r}});
   return found;
@@ -270,6 +327,8 @@ void App::drawWidgets(double time) {
   io.DisplaySize = {std::round(screen_.window.width * r), std::round(screen_.window.height * r)};
   io.DeltaTime = static_cast<float>(std::clamp((time - last_time_) / 1000, 0.001, 0.1));
   renderer_.beginFrame();
+  io.UserData = &screen_.ui;
+  ImGui::GetCurrentContext()->TestEngineHookItems = true;
   ImGui::NewFrame();
 
   PictureSize size{screen_.layout.picture.width * r, screen_.layout.picture.height * r, r};
@@ -312,7 +371,9 @@ bool App::frame(double time) {
   const bool queued = ImGui::GetCurrentContext()->InputEventsQueue.Size > 0;
   // A held button repeats, a resting finger becomes a press, a flicked panel glides: time alone moves these.
   const bool held = ImGui::IsAnyItemActive() && ImGui::GetIO().MouseDown[0];
-  return owed_ > 0 || queued || held || router_.waiting() || glide_ != glm::vec2(0.0f);
+  const bool more = owed_ > 0 || queued || held || router_.waiting() || glide_ != glm::vec2(0.0f);
+  reflect(time, !more);
+  return more;
 }
 
 void App::keepIfChanged() {

@@ -19,7 +19,8 @@ class App final : private PointerSink {
   ///   pointer down|move|up|cancel touch|mouse ID X Y MS  answers "keyboard" when text is to be typed
   ///   wheel CTRL DX DY X Y       key down|up NAME MODIFIERS       text\nTEXT
   ///   file NAME\nTEXT            file-too-large BYTES
-  ///   context lost|restored      wake       state (answers JSON)
+  ///   do focus|press|set|draft\nCONTROL\nTEXT   let-go   picture KEY    what the page's mirror of the
+  ///   controls asks context lost|restored      wake       state (answers JSON)
   std::string handle(std::string_view message);
 
   /// Draws; false when nothing more is owed. `time` in ms.
@@ -50,6 +51,11 @@ class App final : private PointerSink {
   void glide(double passed);
   void keepIfChanged();
   [[nodiscard]] std::string stateJson() const;
+  [[nodiscard]] std::string mirrorJson() const;
+  std::string settle(int frames);
+  std::string work(std::string_view deed, std::string_view body);
+  void workPicture(std::string_view key);
+  void reflect(double time, bool settled);
 
   Session session_;
   Screen screen_;
@@ -63,7 +69,8 @@ class App final : private PointerSink {
   int owed_ = 0;
   unsigned frames_ = 0;
   bool lost_ = false, keep_failed_ = false;
-  double last_time_ = 0;
+  double last_time_ = 0, mirrored_at_ = 0;
+  std::string mirrored_, announced_;
   unsigned scrolled_window_ = 0;
   glm::vec2 glide_{0.0f};  ///< of the scrolled window [CSS px/ms]
 };

@@ -1,4 +1,6 @@
 // The app's state as JSON, for tests of the real page and for assistive text.
+#include <imgui_internal.h>
+
 #include <cmath>
 #include <cstdio>
 
@@ -54,10 +56,32 @@ std::string rectJson(const ImVec4& r) {
 std::string controlJson(const Control& c) {
   return "{\"name\":" + quoted(c.name) + ",\"role\":\"" + c.role + "\",\"label\":" + quoted(c.label) +
          ",\"value\":" + quoted(c.value) + ",\"whole\":" + rectJson(c.whole) +
-         ",\"rect\":" + rectJson(c.seen) + "}";
+         ",\"rect\":" + rectJson(c.seen) + ",\"disabled\":" + (c.disabled ? "true" : "false") + "}";
+}
+
+/// As rows, short keys: it is sent often.
+std::string mirrorRow(const Control& c) {
+  return "[" + quoted(c.name) + ",\"" + c.role + "\"," + quoted(c.spoken.empty() ? c.label : c.spoken) + "," +
+         quoted(c.value) + "," + quoted(c.part) + "," + (c.disabled ? "1" : "0") + "," +
+         (c.chosen ? "1" : "0") + "," + number(c.share) + "," + rectJson(c.whole) + "]";
 }
 
 }  // namespace
+
+std::string App::mirrorJson() const {
+  std::string json = "{\"focus\":";
+  const ImGuiContext& g = *ImGui::GetCurrentContext();
+  const char* focused = "";
+  for (const Control& c : screen_.ui.controls)
+    if (c.item != 0 && c.item == g.NavId && !g.NavDisableHighlight) focused = c.name.c_str();
+  json += quoted(focused) + ",\"controls\":[";
+  const char* separator = "";
+  for (const Control& c : screen_.ui.controls) {
+    json += separator + mirrorRow(c);
+    separator = ",";
+  }
+  return json + "]}";
+}
 
 std::string App::stateJson() const {
   const auto& notice = session_.notice();

@@ -24,6 +24,9 @@ void download(std::string_view file_name, std::string_view text);
 /// Opens the page's file chooser; a chosen file arrives as the message "file NAME\nTEXT".
 void chooseFile();
 
+/// All controls as JSON, for the page to mirror as elements of its own (see state.cpp).
+void mirror(std::string_view controls);
+
 /// Words for those who cannot see the canvas (a live region of the page).
 void announce(std::string_view text);
 

@@ -27,6 +27,7 @@ bool keep(std::string_view key, std::string_view text) {
 
 void download(std::string_view, std::string_view) {}
 void chooseFile() {}
+void mirror(std::string_view) {}
 void announce(std::string_view) {}
 
 }  // namespace pondtrim::browser

@@ -50,6 +50,7 @@ std::optional<std::string> recall(std::string_view key) { return call("recall", 
 bool keep(std::string_view key, std::string_view text) { return call("keep", key, text).has_value(); }
 void download(std::string_view file_name, std::string_view text) { call("download", file_name, text); }
 void chooseFile() { call("choose-file", "", ""); }
+void mirror(std::string_view controls) { call("mirror", "", controls); }
 void announce(std::string_view text) { call("announce", "", text); }
 
 }  // namespace pondtrim::browser

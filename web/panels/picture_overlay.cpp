@@ -71,7 +71,7 @@ void drawKey(const Session& session, Ui& ui, ImVec2 at) {
       width += chip + ui.px(5) + ImGui::CalcTextSize(kindWord(static_cast<Kind>(i))).x + ui.px(10);
   draw->AddRectFilled({at.x, at.y - height}, {at.x + width, at.y}, colour(0xffffff, 225), ui.px(6));
   const ImVec4 where(at.x / ui.ratio, (at.y - height) / ui.ratio, (at.x + width) / ui.ratio, at.y / ui.ratio);
-  ui.controls.push_back({"key", "status", "Colours", "", where, where});
+  ui.controls.push_back({"key", "status", "Colours", "", where, where, {}, "views"});
   float x = at.x + pad;
   for (int i = 0; i < 5; ++i) {
     if (!present[i]) continue;
@@ -98,10 +98,12 @@ void drawTop(Session& session, Screen& screen, const Rect& r) {
   ImGui::Begin("undo-redo", nullptr, kOverlay);
   ImGui::BeginDisabled(!session.canUndo());
   if (button(ui, "undo", "\u21ba", theme::kTouch, Look::Quiet)) session.undo();
+  ui.speak("Undo");
   ImGui::EndDisabled();
   ImGui::SameLine();
   ImGui::BeginDisabled(!session.canRedo());
   if (button(ui, "redo", "\u21bb", theme::kTouch, Look::Quiet)) session.redo();
+  ui.speak("Redo");
   ImGui::EndDisabled();
   ImGui::End();
 }
@@ -143,6 +145,13 @@ void drawPictureOverlay(Session& session, Screen& screen) {
   const Rect& r = screen.layout.picture;
   Ui& ui = screen.ui;
   drawSigns(screen);
+  const ImVec4 where(r.left, r.top, r.left + r.width, r.top + r.height);
+  ui.controls.push_back({"picture", "picture", "Picture of the boat", "", where, where,
+                         "Picture of the boat: arrow keys move or turn it, plus and minus zoom", "views"});
+  if (ui.held == "picture")
+    ImGui::GetForegroundDrawList()->AddRect({ui.px(r.left + 2), ui.px(r.top + 2)},
+                                            {ui.px(r.left + r.width - 2), ui.px(r.top + r.height - 2)},
+                                            theme::kAccent, ui.px(6), 0, ui.px(4));
   const float foot = r.top + r.height - 6 - theme::kTouch - 6;
   if (!screen.names) drawKey(session, ui, {ui.px(r.left + screen.window.inset_left + 8), ui.px(foot)});
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));

@@ -1,5 +1,7 @@
 #include "panels/screen.hpp"
 
+#include <imgui_internal.h>
+
 #include <algorithm>
 #include <cstring>
 #include <iterator>
@@ -174,6 +176,7 @@ void drawNotice(Session& session, Screen& screen) {
   draw->AddRect(low, high, refused ? theme::kWarning : theme::kAccent, ui.px(10), 0, ui.px(2));
   draw->AddText(ImGui::GetFont(), ImGui::GetFontSize(), {low.x + pad, low.y + (height - text_height) / 2},
                 refused ? theme::kWarning : theme::kInk, text.c_str(), nullptr, text_width);
+  ui.controls.push_back({"notice", "status", "Notice", text, {}, {}, {}, ImGui::GetCurrentWindow()->Name});
   ImGui::SetCursorScreenPos({high.x - ok - pad, low.y + (height - ui.px(theme::kTouch)) / 2});
   const bool seen = button(ui, "notice.ok", "OK", 58);
   ImGui::SetCursorScreenPos({low.x, high.y + ui.px(6)});
@@ -184,6 +187,7 @@ void drawNotice(Session& session, Screen& screen) {
 void drawScreen(Session& session, Screen& screen) {
   Ui& ui = screen.ui;
   ui.controls.clear();
+  ui.items.clear();
   screen.layout = layOut(screen.window);
   if (!ImGui::IsAnyItemActive()) screen.slider_hold = {};
   const Layout& l = screen.layout;
@@ -215,6 +219,8 @@ void drawScreen(Session& session, Screen& screen) {
   ImGui::PopStyleColor();
   ImGui::PopStyleVar();
   drawPanelWindow(session, screen);
+  ui.adoptItems();
+  ui.deed = {};
 }
 
 }  // namespace pondtrim

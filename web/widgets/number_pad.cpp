@@ -38,7 +38,7 @@ void NumberPad::readKeyboard(Answer& answer) {
   for (const ImWchar c : io.InputQueueCharacters) {
     const char key[] = {static_cast<char>(c == ',' ? '.' : c), '\0'};
     if ((c >= '0' && c <= '9') || c == '.' || c == ',') press(key);
-    if (c == '-') press(kSign);
+    if (c == '-' && question_.negative) press(kSign);
   }
   io.InputQueueCharacters.clear();
   if (ImGui::IsKeyPressed(ImGuiKey_Backspace)) press(kErase);
@@ -62,7 +62,16 @@ NumberPad::Answer NumberPad::draw(Ui& ui) {
   const ImVec2 low = ImGui::GetCursorScreenPos();
   const ImVec2 size(ImGui::GetContentRegionAvail().x, ui.px(50));
   ImGui::Dummy(size);
-  ui.record("pad.typed", "status", question_.label, typed_);
+  if (const auto set = ui.takeSet("pad.typed")) {
+    typed_.clear();
+    for (const char c : *set) {
+      const char key[] = {c == ',' ? '.' : c, '\0'};
+      if ((c >= '0' && c <= '9') || c == '.' || c == ',') press(key);
+      if (c == '-' && question_.negative) press(kSign);
+    }
+  }
+  ui.record("pad.typed", "entry", question_.label + ", " + question_.unit, typed_);
+  ui.speak(question_.label + ", " + question_.unit + ", now " + question_.now);
   ImDrawList* draw = ImGui::GetWindowDrawList();
   draw->AddRectFilled(low, {low.x + size.x, low.y + size.y}, theme::kPlate, ui.px(10));
   draw->AddRect(low, {low.x + size.x, low.y + size.y}, theme::kAccent, ui.px(10), 0, ui.px(2));
@@ -96,6 +105,7 @@ NumberPad::Answer NumberPad::draw(Ui& ui) {
       ImGui::SameLine();
     }
     if (r == 0 && button(ui, "pad.erase", kErase, wide, Look::Plain, tall)) press(kErase);
+    if (r == 0) ui.speak("Erase");
     if (r == 1) {
       if (question_.empty_key.empty())
         ImGui::Dummy({ui.px(wide), ui.px(tall)});
@@ -104,7 +114,7 @@ NumberPad::Answer NumberPad::draw(Ui& ui) {
     }
     if (r == 2 && button(ui, "pad.cancel", "Cancel", wide, Look::Plain, tall))
       answer.what = Answer::What::Cancelled;
-    if (r == 3 && button(ui, "pad.set", "Set", wide, Look::Accent, tall)) answer.what = Answer::What::Set;
+    if (r == 3 && button(ui, "pad.set", "Set", wide, Look::Primary, tall)) answer.what = Answer::What::Set;
   }
   ImGui::PopStyleVar();
   answer.typed = typed_;

@@ -273,11 +273,17 @@ std::optional<double> plot(Ui& ui, const UnitSet& units, const PlotSpec& spec) {
   for (const PlotLevel& level : spec.levels) drawLevel(ui, f, level);
   drawLines(ui, f, spec);
   const bool held = ImGui::IsItemActive();
+  focusRing(ui);
+  const auto set = ui.takeSet(spec.name);
   ui.record(spec.name, "plot", spec.title, at + " | " + spoken);
+  const float along = (f.across(spec.cursor) - f.low.x) / (f.high.x - f.low.x);
+  ui.controls.back().share = static_cast<double>(std::clamp(along, 0.0f, 1.0f));
   ImGui::SetCursorPosY(ImGui::GetCursorPosY() - ui.px(4));
   const ImVec2 label = ImGui::CalcTextSize(spec.x.label.c_str());
   ImGui::SetCursorPosX(ImGui::GetCursorPosX() + margin + std::max(0.0f, (f.high.x - f.low.x - label.x) / 2));
   ImGui::TextUnformatted(spec.x.label.c_str());
+  if (set)
+    return f.xAt(f.low.x + std::clamp(std::strtof(set->c_str(), nullptr), 0.0f, 1.0f) * (f.high.x - f.low.x));
   if (!held) return std::nullopt;
   return f.xAt(ImGui::GetIO().MousePos.x);
 }

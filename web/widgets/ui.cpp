@@ -3,6 +3,7 @@
 #include <imgui_internal.h>
 
 #include <algorithm>
+#include <cstdlib>
 
 namespace pondtrim {
 namespace {
@@ -14,6 +15,7 @@ struct LookColours {
 LookColours coloursOf(Look look) {
   switch (look) {
     case Look::Accent:
+    case Look::Primary:
       return {theme::kAccent, theme::kAccentDown, theme::kPlate};
     case Look::Quiet:
       return {colour(0xffffff, 225), theme::kKeyDown, theme::kInk};
@@ -72,24 +74,13 @@ void chevron(ImVec2 centre, float r, bool open) {
 
 }  // namespace
 
-void Ui::record(const std::string& name, const char* role, const std::string& label,
-                const std::string& value) {
-  const ImRect whole(ImGui::GetItemRectMin(), ImGui::GetItemRectMax());
-  ImRect seen = whole;
-  seen.ClipWith(ImGui::GetCurrentWindow()->ClipRect);
-  if (seen.GetWidth() <= 0 || seen.GetHeight() <= 0) seen = ImRect();
-  const auto css = [this](const ImRect& r) {
-    return ImVec4(r.Min.x / ratio, r.Min.y / ratio, r.Max.x / ratio, r.Max.y / ratio);
-  };
-  controls.push_back({name, role, label, value, css(whole), css(seen)});
-}
-
 bool button(Ui& ui, const std::string& name, const std::string& label, float width_css, Look look,
             float height_css) {
   const float pad = ui.px(12);
   const float width = width_css > 0 ? ui.px(width_css) : ImGui::CalcTextSize(label.c_str()).x + 2 * pad;
   const ImVec2 size(std::max(width, ui.px(theme::kTouch)), ui.px(height_css));
-  const bool pressed = ImGui::InvisibleButton(name.c_str(), size);
+  const bool tapped = ImGui::InvisibleButton(name.c_str(), size);
+  const bool pressed = ui.takePress(name) || tapped;
   const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
   const LookColours colours = coloursOf(look);
   ImDrawList* draw = ImGui::GetWindowDrawList();
@@ -98,9 +89,9 @@ bool button(Ui& ui, const std::string& name, const std::string& label, float wid
   if (look == Look::Quiet) draw->AddRect(low, high, theme::kTrack, ui.px(10), 0, ui.px(1));
   const float inset = width_css > 0 ? ui.px(3) : 0;
   centredText(label, {low.x + inset, low.y}, {high.x - inset, high.y}, colours.ink);
-  if (ImGui::IsItemFocused() && ImGui::GetCurrentContext()->NavDisableHighlight == false)
-    draw->AddRect(low, high, theme::kAccent, ui.px(10), 0, ui.px(3));
+  focusRing(ui);
   ui.record(name, "button", label);
+  ui.controls.back().chosen = look == Look::Accent;
   return pressed;
 }
 
@@ -131,6 +122,11 @@ bool slider(Ui& ui, const std::string& name, const std::string& label, double& s
     changed = wanted != share;
     share = wanted;
   }
+  if (const auto set = ui.takeSet(name)) {
+    const double wanted = std::clamp(std::strtod(set->c_str(), nullptr), 0.0, 1.0);
+    changed = wanted != share;
+    share = wanted;
+  }
   const float x = from + (to - from) * static_cast<float>(std::clamp(share, 0.0, 1.0));
   ImDrawList* draw = ImGui::GetWindowDrawList();
   const float half = ui.px(5);
@@ -138,7 +134,9 @@ bool slider(Ui& ui, const std::string& name, const std::string& label, double& s
   draw->AddRectFilled({from - half, middle - half}, {x, middle + half}, theme::kAccent, half);
   draw->AddCircleFilled({x, middle}, r, theme::kAccent);
   draw->AddCircleFilled({x, middle}, r - ui.px(ImGui::IsItemActive() ? 6 : 4), theme::kPlate);
+  focusRing(ui);
   ui.record(name, "slider", label, value);
+  ui.controls.back().share = std::clamp(share, 0.0, 1.0);
   return changed;
 }
 
@@ -148,7 +146,7 @@ void paragraph(Ui& ui, const std::string& text, Colour ink) {
   ImGui::TextUnformatted(text.c_str());
   ImGui::PopTextWrapPos();
   ImGui::PopStyleColor();
-  static_cast<void>(ui);
+  ui.record({}, "words", text);
 }
 
 void heading(Ui& ui, const char* text) {
@@ -156,12 +154,15 @@ void heading(Ui& ui, const char* text) {
   ImGui::PushFont(ui.fonts.bold);
   ImGui::TextUnformatted(text);
   ImGui::PopFont();
+  ui.record({}, "heading", text);
 }
 
 bool textField(Ui& ui, const std::string& name, const char* label, std::string& text) {
   char buffer[256];
-  const std::size_t n = std::min(text.size(), sizeof buffer - 1);
-  std::copy_n(text.data(), n, buffer);
+  const auto set = ui.takeSet(name);
+  const std::string& shown = set ? *set : ui.draft_name == name ? ui.draft : text;
+  const std::size_t n = std::min(shown.size(), sizeof buffer - 1);
+  std::copy_n(shown.data(), n, buffer);
   buffer[n] = '\0';
   ImGui::TextUnformatted(label);
   ImGui::SetNextItemWidth(-1);
@@ -169,7 +170,7 @@ bool textField(Ui& ui, const std::string& name, const char* label, std::string& 
   ImGui::InputText(("##" + name).c_str(), buffer, sizeof buffer);
   ImGui::PopStyleVar();
   ui.record(name, "text", label, buffer);
-  const bool done = ImGui::IsItemDeactivatedAfterEdit() && text != buffer;
+  const bool done = (ImGui::IsItemDeactivatedAfterEdit() || set) && text != buffer;
   if (ImGui::IsItemActive() || done) text = buffer;
   return done;
 }
@@ -183,8 +184,11 @@ NumberRowAnswer numberRow(Ui& ui, const NumberRow& row) {
   const float label_width = ImGui::GetContentRegionAvail().x - value_width - 2 * side - gap;
 
   const ImVec2 start = ImGui::GetCursorScreenPos();
-  const bool opened = ImGui::InvisibleButton("label", {label_width, touch});
+  if (!row.opens) ImGui::Dummy({label_width, touch});
   if (row.opens) {
+    const bool tapped = ImGui::InvisibleButton("label", {label_width, touch});
+    const bool opened = ui.takePress(row.name + ".open") || tapped;
+    focusRing(ui);
     ui.record(row.name + ".open", "button", row.label, row.open ? "open" : "closed");
     chevron({start.x + ui.px(9), start.y + touch / 2}, ui.px(6), row.open);
     if (opened) answer.what = NumberRowAnswer::What::Open;
@@ -204,15 +208,18 @@ NumberRowAnswer numberRow(Ui& ui, const NumberRow& row) {
   ImGui::PushButtonRepeat(true);
   if (row.nudges) {
     if (button(ui, row.name + ".down", "\u2212", theme::kTouch)) answer.what = NumberRowAnswer::What::Down;
+    ui.speak(row.label + ", less");
     ImGui::SameLine(0, gap);
   }
   ImGui::PopButtonRepeat();
   if (button(ui, row.name, row.value, value_width / ui.ratio, Look::Quiet))
     answer.what = NumberRowAnswer::What::Type;
+  ui.speak(row.label + ": " + row.value + ", type");
   if (row.nudges) {
     ImGui::SameLine(0, gap);
     ImGui::PushButtonRepeat(true);
     if (button(ui, row.name + ".up", "+", theme::kTouch)) answer.what = NumberRowAnswer::What::Up;
+    ui.speak(row.label + ", more");
     ImGui::PopButtonRepeat();
   }
   if (row.share != nullptr) {

@@ -1,6 +1,8 @@
 #pragma once
 // The widgets' common ground: sizes, fonts, and a record of every control drawn in this frame (for tests, and
 // for those who cannot see the canvas).
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,27 +12,65 @@ namespace pondtrim {
 
 /// A control as drawn in this frame. `name` is stable: tests and assistive text find it by that.
 struct Control {
-  std::string name;
-  const char* role;  ///< "button", "slider", "text", "status"
+  std::string name;  ///< empty: words that nobody operates
+  const char* role;  ///< "button", "slider", "plot", "text", "entry", "picture", "status", "words", "heading"
   std::string label;
   std::string value;
-  ImVec4 whole;  ///< left, top, right, bottom [CSS px]
-  ImVec4 seen;   ///< the part of it in sight; all 0: none
+  ImVec4 whole;         ///< left, top, right, bottom [CSS px]
+  ImVec4 seen;          ///< the part of it in sight; all 0: none
+  std::string spoken;   ///< what it is called aloud; empty: its label
+  const char* part;     ///< the part of the screen that it stands in
+  ImGuiID item = 0;     ///< Dear ImGui's name for it, 0: not an item
+  double share = 0;     ///< of a slider or plot: where it stands, 0 to 1
+  bool chosen = false;  ///< of several, the one in use
+  bool disabled = false;
+};
+
+/// An item as Dear ImGui's hooks report it: whatever can be operated passes here, recorded by us or not.
+struct HookedItem {
+  ImGuiID id = 0;
+  ImVec4 whole;  ///< device px
+  const char* part = "";
+  std::string label;
+  bool disabled = false, editable = false;
+};
+
+/// What the page asks of a control by name: somebody works it through the mirror, by keyboard or aloud.
+struct Deed {
+  enum class What { None, Focus, Press, Set };
+  What what = What::None;
+  std::string name, text;
 };
 
 struct Ui {
   float ratio = 1;  ///< device px per CSS px
   theme::Fonts fonts;
   std::vector<Control> controls;
-  std::uint64_t gesture = 1;  ///< changes with each press: edits of one press are one step of undo
+  std::vector<HookedItem> items;
+  Deed deed;                      ///< for this frame
+  std::string held;               ///< the control that the keyboard is on, by the mirror
+  std::string draft_name, draft;  ///< text being typed into a field of the mirror
+  std::uint64_t gesture = 1;      ///< changes with each press: edits of one press are one step of undo
 
   [[nodiscard]] float px(float css) const { return css * ratio; }
   /// Records the item just drawn.
   void record(const std::string& name, const char* role, const std::string& label,
               const std::string& value = {});
+  /// What the control just recorded is called aloud.
+  void speak(const std::string& spoken) { controls.back().spoken = spoken; }
+  /// True when the control about to be recorded was pressed through the mirror.
+  [[nodiscard]] bool takePress(const std::string& name);
+  /// What the mirror sets it to.
+  [[nodiscard]] std::optional<std::string> takeSet(const std::string& name);
+  /// Gives those items a control that no widget has recorded.
+  void adoptItems();
 };
 
-enum class Look { Plain, Accent, Quiet };
+/// A ring around the item just drawn, if the keyboard is on it.
+void focusRing(const Ui& ui, float radius_css = 10);
+
+/// Accent: the one in use of several. Primary: the deed that the others lead to.
+enum class Look { Plain, Accent, Quiet, Primary };
 
 /// A button of at least touch size; `name` is also its identity. Width 0: as wide as its label.
 bool button(Ui& ui, const std::string& name, const std::string& label, float width_css = 0,

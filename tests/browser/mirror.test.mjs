@@ -1,0 +1,143 @@
+// Without the canvas: controls found by role and name, worked by keyboard alone, and checked by axe.
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { after, before, test } from 'node:test';
+import * as hand from './phone.mjs';
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const kOperable = ['button', 'slider', 'plot', 'text', 'entry', 'picture'];
+let browser;
+before(async () => { browser = await hand.startBrowser(); });
+after(async () => { await browser.close(); });
+
+/** A small window on a desk: no touch at all. */
+const atDesk = (name, job) => test(name, async () => {
+  const desk = await hand.openPhone(browser, { size: { width: 700, height: 480 }, touch: false });
+  try {
+    await job(desk);
+    assert.deepEqual(desk.errors, []);
+  } finally {
+    await desk.context.close();
+  }
+});
+
+const sectionsOf = async desk => (await hand.state(desk)).controls.filter(c => c.name.startsWith('section.'));
+const focused = desk => desk.page.evaluate(() => document.activeElement.dataset.name ?? '');
+const press = async (desk, ...keys) => { for (const key of keys) await desk.page.keyboard.press(key); };
+
+/** Tab until the focus is on a control of that name; its place in the walk. */
+async function tabTo(desk, name, key = 'Tab') {
+  for (let i = 0; i < 150; ++i) {
+    if (await focused(desk) === name) return;
+    await press(desk, key);
+  }
+  throw new Error(`Tab never comes to "${name}"`);
+}
+
+async function violations(desk) {
+  if (!await desk.page.evaluate('typeof axe === "object"')) await desk.page.evaluate(axe);
+  const found = await desk.page.evaluate(async () => (await axe.run(document, { resultTypes: ['violations'] })).violations);
+  return found.map(v => `${v.id}: ${v.help}: ${v.nodes.slice(0, 3).map(n => n.html).join(' ')}`);
+}
+
+atDesk('axe finds nothing to complain about on any page', async desk => {
+  for (const { name } of await sectionsOf(desk)) {
+    await desk.page.evaluate(n => [...document.querySelectorAll('#mirror button')].find(b => b.dataset.name === n).click(), name);
+    await hand.settle(desk);
+    assert.deepEqual(await violations(desk), [], name);
+  }
+});
+
+atDesk('every control of every page is reached by Tab alone, in sight and ringed', async desk => {
+  const sections = await sectionsOf(desk);
+  assert.ok(sections.length >= 12);
+  await desk.page.evaluate(() => {
+    globalThis.walked = [];
+    document.addEventListener('focusin', e => walked.push(e.target.dataset.name));
+  });
+  for (const { name: section } of sections) {
+    if (section === sections[0].name) await tabTo(desk, section);
+    else await desk.page.evaluate(n => document.querySelector(`#mirror [data-name="${n}"]`).focus(), section);
+    await press(desk, 'Enter');
+    await hand.settle(desk);
+    const { controls } = await hand.state(desk);
+    const wanted = controls.slice(controls.findIndex(c => c.name === section) + 1)
+      .filter(c => kOperable.includes(c.role) && !c.disabled).map(c => c.name);
+    assert.deepEqual(wanted.filter(n => n.startsWith('item.')), [], 'each item has a name of ours');
+    await desk.page.evaluate('walked = []');
+    for (const name of wanted) if (name) await press(desk, 'Tab');
+    assert.deepEqual(await desk.page.evaluate('walked'), wanted, section);
+    await hand.settle(desk);
+    const { rect: [l, t, r, b] } = await hand.control(desk, wanted.at(-1));
+    assert.ok(r - l > 20 && b - t > 20, `${wanted.at(-1)} was scrolled into sight`);
+  }
+});
+
+atDesk('a number is typed, nudged and slid by keyboard', async desk => {
+  const row = (await hand.state(desk)).controls.find(c => /^parts.*mass$/.test(c.name)).name;
+  const mass = async () => (await hand.state(desk)).empty.total_mass_g;
+  const before = await mass();
+  await tabTo(desk, `${row}.up`);
+  await press(desk, 'Enter');
+  await hand.settle(desk);
+  assert.ok(await mass() > before + 1);
+  const nudged = await mass();
+  await tabTo(desk, `${row}.slider`);
+  await press(desk, 'ArrowRight', 'ArrowRight');
+  await hand.settle(desk);
+  assert.ok(await mass() > nudged);
+  await tabTo(desk, row, 'Shift+Tab');
+  await press(desk, 'Enter');
+  await hand.settle(desk);
+  assert.equal(await focused(desk), 'pad.typed');
+  await press(desk, '1', '2', '5', 'Backspace', '3', 'Enter');
+  await hand.settle(desk);
+  assert.equal(await focused(desk), row, 'the focus comes back to where the pad was opened');
+  assert.match((await hand.control(desk, row)).label, /^123/);
+  await press(desk, 'Enter', '9', 'Escape');
+  await hand.settle(desk);
+  assert.match((await hand.control(desk, row)).label, /^123/);
+  await press(desk, 'Control+z');
+  await hand.settle(desk);
+  assert.doesNotMatch((await hand.control(desk, row)).label, /^123/);
+});
+
+atDesk('found by role and name, a control does its work and tells its value and state', async desk => {
+  const tank = desk.page.getByRole('slider', { name: 'Water in the tank' });
+  await tank.fill('0.5');
+  await hand.settle(desk);
+  assert.equal((await hand.state(desk)).fill_share, 0.5);
+  assert.match(await tank.getAttribute('aria-valuetext'), /\smL$/);
+  await desk.page.getByRole('button', { name: 'Full', exact: true }).press('Enter');
+  await hand.settle(desk);
+  assert.equal((await hand.state(desk)).fill_share, 1);
+  assert.equal(await desk.page.getByRole('button', { name: 'Full', exact: true }).getAttribute('aria-current'), 'true');
+  assert.ok(await desk.page.getByRole('button', { name: 'Undo' }).isDisabled());
+  await desk.page.getByRole('navigation', { name: 'Sections' }).getByRole('button', { name: 'Boat' }).press(' ');
+  await hand.settle(desk);
+  const name = desk.page.getByRole('textbox', { name: 'Name of the boat' });
+  await name.fill('Tin <b>Whistle</b>');
+  await name.press('Enter');
+  await hand.settle(desk);
+  assert.equal((await hand.state(desk)).boat, 'Tin <b>Whistle</b>');
+  assert.match(await desk.page.getByRole('status').textContent(), /^Floats /);
+  assert.equal(await desk.page.locator('#mirror b').count(), 0, 'a name stays text');
+});
+
+atDesk('arrow keys walk the controls of a part, and the mirror walks with them; the picture turns by keyboard', async desk => {
+  await tabTo(desk, 'fill.empty');
+  await press(desk, 'ArrowRight');
+  await hand.settle(desk);
+  assert.notEqual(await focused(desk), 'fill.empty');
+  await tabTo(desk, 'view.around', 'Shift+Tab');
+  await press(desk, ' ');
+  await hand.settle(desk);
+  const before = await hand.state(desk);
+  await tabTo(desk, 'picture', 'Shift+Tab');
+  await press(desk, 'ArrowRight', 'ArrowRight', '+');
+  await hand.settle(desk);
+  const after = await hand.state(desk);
+  assert.ok(Math.abs(after.yaw - before.yaw) > 0.1);
+  assert.ok(after.zoom > before.zoom);
+});
