@@ -168,7 +168,7 @@ Result<Plan> makePlan(const Boat& boat, const PlanRequest& request) {
   // The goal has no say in what can be; its columns would stand in the way of the limits' stretching.
   PlanRequest plain = request;
   plain.goal = Goal::LeastWeight;
-  const Programme limits = makeProgramme(*basis, search->state, plain, Balance::Exact);
+  const Programme limits = makeProgramme(*basis, search->state, plain);
   plan.tank = tankRange(limits);
   for (std::size_t i = 0; i < boat.places.size(); ++i)
     plan.amounts.push_back({i, basis->before[i], basis->before[i]});

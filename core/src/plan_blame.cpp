@@ -130,9 +130,9 @@ std::optional<double> givesAlone(const Programme& p, const ProgrammeLimit& l) {
 /// Price of a unit of the bound: balance itself is what is wanted, so it gives last.
 double price(const ProgrammeLimit& l) {
   if (isBalance(l)) return 1000;
-  // Room for more than the shape holds, or less than nothing, asks for another boat rather than another
-  // number.
-  return l.kind == LimitKind::PlaceLeast ? 4 : l.kind == LimitKind::PlaceMost ? 2 : 1;
+  // Room for more than the shape holds asks for another boat rather than another number; less than nothing
+  // cannot be had at all, and only says how far off it is.
+  return l.kind == LimitKind::PlaceLeast ? 50 : l.kind == LimitKind::PlaceMost ? 2 : 1;
 }
 
 /// All limits may stretch at a price: the cheapest way out.
@@ -189,7 +189,7 @@ std::vector<Limit> remedyOf(const Programme& p) {
 
 std::vector<double> relaxedAmounts(const PlanBasis& basis, const Programme& programme) {
   const MilpAnswer answer = relaxed(programme).answer;
-  return answer.solved() ? amountsOf(basis, programme, answer) : std::vector<double>();
+  return answer.solved() ? amountsOf(basis, answer) : std::vector<double>();
 }
 
 Blame blameLimits(const Programme& p) {

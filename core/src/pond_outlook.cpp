@@ -76,15 +76,15 @@ void divedOutputs(Outputs& out, const Model& file, const Model& now, const Plane
   }
 }
 
-/// Turning moments on the wanted plane, held at its depth.
+/// Trim and heel as the balance on the wanted plane has them.
 void balancedOutputs(Outputs& out, const Model& file, const Model& now, const Plane& wanted, double density) {
   out.balanced = out.value;
   out.balanced_rows = out.rows;
   const Balance net = balanceOn(file, density, file.tank_capacity, true, wanted);
   const Balance corrected = balanceOn(now, density, now.tank_capacity, true, wanted);
-  const Eigen::Matrix2d answer = -corrected.stiffness.bottomRightCorner<2, 2>().inverse();
-  out.balanced.segment<2>(kDivedTrim) = answer * corrected.value.tail<2>();
-  out.balanced_rows.middleRows<2>(kDivedTrim) = answer * net.rows.bottomRows<2>();
+  const Vector3d turn = -corrected.stiffness.ldlt().solve(corrected.value);
+  out.balanced.segment<2>(kDivedTrim) = turn.tail<2>();
+  out.balanced_rows.middleRows<2>(kDivedTrim) = planeAnswer(net, corrected).bottomRows<2>();
 }
 
 /// A fixed stream of standard normal numbers (Box-Muller on a linear congruential generator with Knuth's MMIX

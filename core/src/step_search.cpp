@@ -60,12 +60,13 @@ class Search {
   [[nodiscard]] double cost() const { return cost_; }
   [[nodiscard]] const std::vector<int>& steps() const { return n_; }
 
-  void run(bool from_far) {
-    for (const int stride : {512, 128, 32, 16, 8, 4, 2, 1}) {
-      if (!from_far && stride > 4) continue;
+  void run(int farthest) {
+    for (int stride = farthest; stride > 0; stride /= 2) {
       while (twoAtATime(stride)) {
       }
     }
+  }
+  void polish() {
     while (threeAtATime() && twoAtATime(1)) {
     }
   }
@@ -98,7 +99,7 @@ class Search {
     for (int i = 0; i < m.count; ++i) slope += quadratic_.at(m.place[i], p) * m.by[i];
     const double to =
         std::clamp(n_[p] - slope / curve, double(s_.places[p].least), double(s_.places[p].most));
-    return int(std::lround(to)) - n_[p];
+    return int(std::floor(to + 0.5)) - n_[p];
   }
 
   bool take(const Move& m) {
@@ -133,12 +134,21 @@ class Search {
 
   bool answered(const Move& m) {
     for (std::size_t q = 0; q < count(); ++q) {
-      if (isIn(m, q)) continue;
+      if (!mayGain(m, q) || isIn(m, q)) continue;
       const int by = answer(m, q);
       if (by != 0 && take(with(m, q, by))) return true;
-      if (n_[q] != 0 && by != -n_[q] && take(with(m, q, -n_[q]))) return true;
+      if (n_[q] != 0 && by != -n_[q] && allowed(q, -n_[q]) && take(with(m, q, -n_[q]))) return true;
     }
     return false;
+  }
+
+  /// Whether any answer of this place, whole or not, could make the move worth while.
+  [[nodiscard]] bool mayGain(const Move& m, std::size_t p) const {
+    const StepPlace& place = s_.places[p];
+    double slope = gradient_[p] + place.price / 2;
+    for (int i = 0; i < m.count; ++i) slope += quadratic_.at(m.place[i], p) * m.by[i];
+    const double curve = quadratic_.at(p, p);
+    return m.gain - slope * slope / curve - place.touched - missing_ < 0 || !(curve > 0);
   }
 
   bool threeAtATime() {
@@ -209,7 +219,9 @@ class Kicks {
   std::uint64_t state_ = 20260501;
 };
 
-constexpr int kKicks = 24;
+constexpr int kKicks = 200, kKicksOfMany = 40, kFar = 512;
+constexpr double kNear = 0.05;    // of the best so far: worth polishing
+constexpr std::size_t kFew = 16;  // places up to which three at a time cost little
 
 }  // namespace
 
@@ -232,23 +244,31 @@ std::vector<int> searchSteps(const StepProblem& problem, const std::vector<std::
   const Squares squares(problem);
   std::vector<std::vector<int>> from = starts;
   from.push_back(roundedLeastSquares(problem, squares));
+  from.emplace_back(squares.count, 0);
   std::vector<int> best;
   double least = 0;
-  const auto tryFrom = [&](const std::vector<int>& start, bool far) {
+  const bool few = squares.count <= kFew;
+  const auto tryFrom = [&](const std::vector<int>& start, int farthest, bool polish) {
     Search search(problem, squares, start);
-    search.run(far);
+    search.run(farthest);
+    if (polish && (best.empty() || search.cost() < least + kNear)) search.polish();
     if (!best.empty() && search.cost() >= least - 1e-12) return;
     best = search.steps();
     least = search.cost();
   };
-  for (const std::vector<int>& start : from) tryFrom(start, true);
+  for (const std::vector<int>& start : from) tryFrom(start, kFar, few);
   // Shaken a little and let settle again, it often falls into a deeper hollow.
   Kicks kicks;
-  for (int i = 0; i < kKicks; ++i) {
+  for (int i = 0; i < (few ? kKicks : kKicksOfMany); ++i) {
+    // A little at three places, or more at five.
+    const bool hard = i % 3 == 2;
+    const std::size_t reach = hard ? 8 : 2;
     std::vector<int> shaken = best;
-    for (int k = 0; k < 3; ++k) shaken[kicks.below(shaken.size())] += int(kicks.below(5)) - 2;
-    tryFrom(shaken, false);
+    for (int k = 0; k < (hard ? 5 : 3); ++k)
+      shaken[kicks.below(shaken.size())] += int(kicks.below(2 * reach + 1)) - int(reach);
+    tryFrom(shaken, 4, few);
   }
+  tryFrom(best, 1, true);
   return best;
 }
 

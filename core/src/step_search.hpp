@@ -37,7 +37,8 @@ struct StepProblem {
 
 [[nodiscard]] double stepCost(const StepProblem& problem, const std::vector<int>& steps);
 
-/// The best found from these starts (clamped to what is allowed) and from the rounded least-squares answer.
+/// The best found from these starts (clamped to what is allowed), from no steps at all and from the rounded
+/// least-squares answer.
 [[nodiscard]] std::vector<int> searchSteps(const StepProblem& problem,
                                            const std::vector<std::vector<int>>& starts);
 
