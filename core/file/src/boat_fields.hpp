@@ -298,6 +298,7 @@ template <class Io>
 void fields(Io& io, Boat& b) {
   io.requiredText("name", b.name);
   io.text("notes", b.notes);
+  io.text("origin", b.origin);
   io.number("length", b.length);
   io.list("skins", b.skins);
   io.list("cylinders", b.cylinders);

@@ -1,0 +1,42 @@
+#pragma once
+// The trim sheet: what one wants on paper or in a forum post. Put together once, written out in several
+// forms.
+#include <pondtrim/boat.hpp>
+#include <pondtrim/file/units.hpp>
+#include <pondtrim/model.hpp>
+#include <pondtrim/report.hpp>
+#include <string>
+#include <vector>
+
+namespace pondtrim::file {
+
+/// Rows of equal length under their heads. Columns of numbers are set to the right.
+struct SheetTable {
+  std::vector<std::string> heads;
+  std::vector<bool> numbers;  ///< of each column
+  std::vector<std::vector<std::string>> rows;
+};
+
+struct SheetSection {
+  std::string heading;
+  std::vector<std::string> sentences;
+  SheetTable table;  ///< no heads: no table
+};
+
+struct TrimSheet {
+  std::string title;
+  std::vector<SheetSection> sections;
+};
+
+/// Boat, both conditions, all weights, places and cautions. `empty` and `full`: tank empty and full.
+[[nodiscard]] TrimSheet makeTrimSheet(const Boat& boat, const Model& model, const Report& empty,
+                                      const Report& full, const UnitSet& units = kMetricUnits);
+
+/// For a forum post. Names cannot make markup: every character that means something to Markdown or HTML is
+/// escaped.
+[[nodiscard]] std::string sheetMarkdown(const TrimSheet& sheet);
+
+/// For a message or a printer with one width of letters.
+[[nodiscard]] std::string sheetText(const TrimSheet& sheet);
+
+}  // namespace pondtrim::file

@@ -1,0 +1,254 @@
+#include <algorithm>
+#include <cmath>
+#include <pondtrim/file/report_json.hpp>
+#include <pondtrim/file/trim_sheet.hpp>
+
+#include "number_words.hpp"
+
+namespace pondtrim::file {
+namespace {
+
+constexpr const char* kNone = "–";
+
+std::string markText(const std::optional<MarkReading>& mark, const UnitSet& units) {
+  if (!mark) return kNone;
+  const double line = mark->line_above_water;
+  const std::string amount = sayLength(std::abs(line), units);
+  if (amount == sayLength(0.0, units)) return "on the line";
+  return amount + (line > 0 ? " high" : " low");
+}
+
+std::string leanText(double angle, const char* positive, const char* negative, const char* none) {
+  const std::string amount = sayAngle(std::abs(angle));
+  if (amount == sayAngle(0.0)) return none;
+  return amount + (angle > 0 ? positive : negative);
+}
+
+using Row = std::vector<std::string>;
+
+template <class Cell>
+Row conditionRow(const char* label, const Report& empty, const Report& full, const Cell& cell) {
+  const auto text = [&](const Report& r) {
+    return r.rest.outcome == Outcome::Sinks ? std::string(kNone) : std::string(cell(r));
+  };
+  return {label, text(empty), text(full)};
+}
+
+SheetSection liesSection(const Model& model, const Report& empty, const Report& full, const UnitSet& units) {
+  SheetSection section{"How she lies", {}, {{"", "Tank empty", "Tank full"}, {false, true, true}, {}}};
+  auto& rows = section.table.rows;
+  rows.push_back({"Outcome", outcomeWord(empty.rest.outcome), outcomeWord(full.rest.outcome)});
+  const auto row = [&](const char* label, const auto& cell) {
+    rows.push_back(conditionRow(label, empty, full, cell));
+  };
+  row("Painted line at the stern mark", [&](const Report& r) { return markText(r.stern, units); });
+  row("Painted line at the bow mark", [&](const Report& r) { return markText(r.bow, units); });
+  row("Sail out of the water", [&](const Report& r) { return sayLength(r.sail_showing, units); });
+  row("Trim",
+      [](const Report& r) { return leanText(r.rest.attitude.trim, " bow up", " bow down", "level"); });
+  row("Heel",
+      [](const Report& r) { return leanText(r.rest.attitude.heel, " to starboard", " to port", "upright"); });
+  row("GM across", [&](const Report& r) { return sayLength(r.gm_transverse, units); });
+  row("BG with all under water", [&](const Report& r) { return sayLength(r.bg_submerged, units); });
+  rows.push_back({"Buoyancy left with all under water", sayMass(empty.net_buoyancy_submerged, units),
+                  sayMass(full.net_buoyancy_submerged, units)});
+  rows.push_back(
+      {"Weight, tank water included", sayMass(empty.total_mass, units), sayMass(full.total_mass, units)});
+  if (model.tank_capacity > 0)
+    section.sentences.push_back("The tank takes " + sayVolume(model.tank_capacity, units) + ".");
+  section.sentences.push_back("To carry: " + sayMass(empty.carry_mass, units) + ".");
+  return section;
+}
+
+SheetSection boatSection(const Boat& boat, const UnitSet& units) {
+  SheetSection section{"The boat", {}, {}};
+  if (!boat.notes.empty()) section.sentences.push_back(boat.notes);
+  if (!boat.origin.empty()) section.sentences.push_back("Came from " + boat.origin + ".");
+  section.sentences.push_back("Length over all " + sayLength(boat.length, units) + "; painted line " +
+                              sayLength(boat.marks.line_height, units) + " above the baseline; marks " +
+                              sayLength(boat.marks.stern_x, units) + " and " +
+                              sayLength(boat.marks.bow_x, units) + " from the aft end.");
+  const bool salt = boat.water.salinity > 0;
+  section.sentences.push_back(
+      "Water " + say(boat.water.temperature, kDegreeCelsius, 1) +
+      (salt ? ", " + say(boat.water.salinity, kGramPerKilogram, 1) + " of salt." : std::string(", fresh.")));
+  return section;
+}
+
+std::string ownerName(const Boat& boat, const Source& source) {
+  switch (source.owner) {
+    case Owner::Skin:
+      return boat.skins[source.index].name;
+    case Owner::Cylinder:
+      return boat.cylinders[source.index].name;
+    case Owner::Part:
+      return boat.parts[source.index].name;
+    case Owner::Correction:
+      return "found at the pond";
+  }
+  return {};
+}
+
+SheetSection weightsSection(const Boat& boat, const Model& model, const UnitSet& units) {
+  const std::string in = std::string(" [") + units.length.symbol + "]";
+  SheetSection section{"Weights", {}, {}};
+  section.table.heads = {"What", "Weight", "Along" + in, "To port" + in, "Up" + in};
+  section.table.numbers = {false, true, true, true, true};
+  const int decimals = units.length.suffix == std::string_view("mm") ? 0 : 2;
+  const auto place = [&](double si) { return fixedText(fromSi(si, units.length), decimals); };
+  for (const Weight& w : model.weights)
+    section.table.rows.push_back({ownerName(boat, w.source), sayMass(w.mass, units), place(w.position.x),
+                                  place(w.position.y), place(w.position.z)});
+  const Vec3& g = model.centre_of_gravity;
+  section.table.rows.push_back(
+      {"All, tank empty", sayMass(model.mass, units), place(g.x), place(g.y), place(g.z)});
+  section.sentences.push_back("Along is from the aft end of the hull, up from the baseline.");
+  return section;
+}
+
+SheetSection placesSection(const Boat& boat, const UnitSet& units) {
+  SheetSection section{"Foam and lead that may be changed", {}, {{"Place", "In it now"}, {false, true}, {}}};
+  for (const Place& place : boat.places) {
+    const auto part = std::find_if(boat.parts.begin(), boat.parts.end(),
+                                   [&](const Part& p) { return p.name == place.part; });
+    if (part == boat.parts.end()) continue;
+    std::string now = kNone;
+    if (place.rail)
+      now = sayLength(part->position.x, units) + " from aft";
+    else if (part->role == Role::Foam)
+      now = sayVolume(part->volume.value_or(shapeVolume(*part)), units);
+    else if (part->mass)
+      now = sayMass(*part->mass, units);
+    section.table.rows.push_back({place.part + (part->mirrored ? ", each side" : ""), now});
+  }
+  return section;
+}
+
+SheetSection cautions() {
+  return {"Take care",
+          {"These are estimates. Try her in shallow water, on a line; a little positive buoyancy is the "
+           "safety margin.",
+           "Lead: gloves, wash your hands, no melting or sanding indoors. Batteries and gas: as their makers "
+           "say. Never "
+           "raise a cylinder's pressure on the strength of a calculator.",
+           "Local rules, makers' limits and qualified people come first."},
+          {}};
+}
+
+// ---- Writing it out
+// --------------------------------------------------------------------------------------------------
+
+/// Nothing in a name or a note may become markup: neither Markdown's nor HTML's, and no line of its own.
+std::string escaped(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    if (c == '\n' || c == '\r' || c == '\t') {
+      out += ' ';
+      continue;
+    }
+    if (c == '<') {
+      out += "&lt;";
+      continue;
+    }
+    if (c == '&') {
+      out += "&amp;";
+      continue;
+    }
+    if (std::string_view("\\`*_{}[]>#|~!$@").find(c) != std::string_view::npos) out += '\\';
+    out += c;
+  }
+  return out;
+}
+
+std::string oneLine(std::string_view text) {
+  std::string out(text);
+  std::replace_if(
+      out.begin(), out.end(), [](unsigned char c) { return c < 0x20; }, ' ');
+  return out;
+}
+
+/// Characters, not bytes.
+std::size_t widthOf(std::string_view text) {
+  return static_cast<std::size_t>(
+      std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xC0) != 0x80; }));
+}
+
+void appendPadded(std::string& out, const std::string& text, std::size_t width, bool to_the_right) {
+  const std::string gap(width - widthOf(text), ' ');
+  out += to_the_right ? gap + text : text + gap;
+}
+
+void appendMarkdownTable(std::string& out, const SheetTable& table) {
+  const auto row = [&](const Row& cells) {
+    out += "|";
+    for (const std::string& cell : cells) out += " " + escaped(cell) + " |";
+    out += "\n";
+  };
+  row(table.heads);
+  out += "|";
+  for (const bool number : table.numbers) out += number ? " ---: |" : " --- |";
+  out += "\n";
+  for (const Row& cells : table.rows) row(cells);
+  out += "\n";
+}
+
+void appendTextTable(std::string& out, const SheetTable& table) {
+  std::vector<std::size_t> widths(table.heads.size(), 0);
+  const auto widen = [&](const Row& cells) {
+    for (std::size_t i = 0; i < cells.size(); ++i)
+      widths[i] = std::max(widths[i], widthOf(oneLine(cells[i])));
+  };
+  widen(table.heads);
+  for (const Row& cells : table.rows) widen(cells);
+  const auto row = [&](const Row& cells) {
+    std::string line;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      if (i > 0) line += "  ";
+      appendPadded(line, oneLine(cells[i]), widths[i], table.numbers[i]);
+    }
+    out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
+  };
+  row(table.heads);
+  for (const Row& cells : table.rows) row(cells);
+  out += "\n";
+}
+
+}  // namespace
+
+TrimSheet makeTrimSheet(const Boat& boat, const Model& model, const Report& empty, const Report& full,
+                        const UnitSet& units) {
+  TrimSheet sheet{boat.name, {}};
+  sheet.sections.push_back(boatSection(boat, units));
+  sheet.sections.push_back(liesSection(model, empty, full, units));
+  sheet.sections.push_back(weightsSection(boat, model, units));
+  if (!boat.places.empty()) sheet.sections.push_back(placesSection(boat, units));
+  sheet.sections.push_back(cautions());
+  return sheet;
+}
+
+std::string sheetMarkdown(const TrimSheet& sheet) {
+  std::string out = "# " + escaped(sheet.title) + "\n\n";
+  for (const SheetSection& section : sheet.sections) {
+    out += "## " + escaped(section.heading) + "\n\n";
+    for (const std::string& sentence : section.sentences) out += escaped(sentence) + "\n\n";
+    if (!section.table.heads.empty()) appendMarkdownTable(out, section.table);
+  }
+  out.pop_back();
+  return out;
+}
+
+std::string sheetText(const TrimSheet& sheet) {
+  std::string out = oneLine(sheet.title) + "\n" + std::string(widthOf(sheet.title), '=') + "\n\n";
+  for (const SheetSection& section : sheet.sections) {
+    out += section.heading + "\n" + std::string(widthOf(section.heading), '-') + "\n";
+    for (const std::string& sentence : section.sentences) out += oneLine(sentence) + "\n";
+    if (!section.table.heads.empty())
+      appendTextTable(out, section.table);
+    else
+      out += "\n";
+  }
+  out.pop_back();
+  return out;
+}
+
+}  // namespace pondtrim::file
