@@ -331,7 +331,9 @@ void App::drawWidgets(double time) {
   ImGui::GetCurrentContext()->TestEngineHookItems = true;
   ImGui::NewFrame();
 
-  PictureSize size{screen_.layout.picture.width * r, screen_.layout.picture.height * r, r};
+  const Layout& l = screen_.layout;
+  const PictureSize size{l.picture.width * r, l.picture.height * r, r, l.covered_above * r,
+                         l.covered_below * r};
   const MeasureText measure = [](const std::string& text) {
     const ImVec2 extent = ImGui::CalcTextSize(text.c_str());
     return glm::vec2(extent.x, extent.y);

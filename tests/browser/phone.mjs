@@ -20,13 +20,14 @@ export async function startBrowser() {
   const browser = await chromium.launch({
     executablePath: process.env.PONDTRIM_CHROMIUM ?? '/usr/bin/chromium', headless: true, args: kFlags });
   const url = `http://localhost:${port}/`;
-  return { browser, url, async close() { await browser.close(); server.close(); } };
+  const stopServer = () => new Promise(done => { server.closeAllConnections(); server.close(done); });
+  return { browser, url, stopServer, async close() { await browser.close(); server.close(); } };
 }
 
 /** A page of the app, ready to be touched. */
-export async function openPhone({ browser, url }, { size = kPhone, ratio = 1, touch = true } = {}) {
+export async function openPhone({ browser, url }, { size = kPhone, ratio = 1, touch = true, worker = 'block' } = {}) {
   const context = await browser.newContext({
-    viewport: size, deviceScaleFactor: ratio, hasTouch: touch, isMobile: touch, serviceWorkers: 'block',
+    viewport: size, deviceScaleFactor: ratio, hasTouch: touch, isMobile: touch, serviceWorkers: worker,
     acceptDownloads: true });
   const page = await context.newPage();
   const errors = [], origins = new Set();

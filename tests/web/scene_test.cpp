@@ -108,6 +108,30 @@ TEST_CASE("labels cover neither each other nor the edge") {
   }
 }
 
+TEST_CASE("the letters G and B keep clear of the controls over the picture and of each other") {
+  Session session = firstSession();
+  SceneChoice choice = phone();
+  choice.obstacles = {{{0, 0}, {390, 52}}, {{0, 190}, {390, 270}}};
+  choice.size.covered_above = 52;
+  choice.size.covered_below = 80;
+  for (const double fill : {0.0, 0.3, 0.6, 1.0}) {
+    session.setFillShare(fill);
+    CAPTURE(fill);
+    const Scene scene = makeScene(session, choice);
+    REQUIRE(scene.markers.size() == 2);
+    for (const Marker& m : scene.markers) {
+      CHECK(m.disc.y > 52 + 11);
+      CHECK(m.disc.y < 190 - 11);
+      CHECK(glm::length(m.disc - m.at) < 45);
+    }
+    CHECK(glm::length(scene.markers[0].disc - scene.markers[1].disc) > 22);
+    for (const Vec3& p : {Vec3(0, 0, 0), Vec3(session.boat().length, 0, 0), session.boat().marks.sail_top}) {
+      CHECK(scene.projection.boatToPicture(p).y > 52);
+      CHECK(scene.projection.boatToPicture(p).y < 190);
+    }
+  }
+}
+
 TEST_CASE("drawn bodies are closed, turned outwards and as large as they should be") {
   std::vector<Vertex> box, cylinder, strip;
   addBox(box, {0.1, 0.2, 0.3}, {0.2, 0.1, 0.05}, 0);

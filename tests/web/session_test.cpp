@@ -139,7 +139,14 @@ TEST_CASE("the boat kept in the browser comes back; a damaged one is set aside")
   auto fallen_back = resumeSession();
   REQUIRE(fallen_back);
   CHECK(fallen_back->notice());
-  CHECK(setAsideText() == "{\"pondtrim_boat\": 1, \"name\"");
+  const std::string first_text = "{\"pondtrim_boat\": 1, \"name\"", second_text = "not a boat at all";
+  CHECK(setAsideTexts() == std::vector<std::string>{first_text});
+  // The next one that cannot be read takes nobody's place, and the same one again takes none.
+  for (const std::string& damaged : {second_text, first_text, second_text}) {
+    REQUIRE(browser::keep("boat", damaged));
+    REQUIRE(resumeSession());
+    CHECK(setAsideTexts() == std::vector<std::string>{first_text, second_text});
+  }
 }
 
 TEST_CASE("structure can be added and taken away, on every preset") {

@@ -57,9 +57,14 @@ void drawFileButtons(Session& session, Screen& screen) {
   ImGui::SameLine();
   if (button(screen.ui, "file.save", "Save as a file"))
     browser::download(fileName(session.boat().name), file::writeBoatFile(session.document()));
-  const auto set_aside = setAsideText();
-  if (set_aside && button(screen.ui, "file.set-aside", "Save the boat set aside"))
-    browser::download("set-aside.boat.json", *set_aside);
+  int number = 0;
+  for (const std::string& text : setAsideTexts()) {
+    const std::string tail = number == 0 ? "" : "-" + std::to_string(number + 1);
+    ++number;
+    if (button(screen.ui, "file.set-aside" + tail,
+               "Save the boat set aside (" + std::to_string(number) + ")"))
+      browser::download("set-aside" + tail + ".boat.json", text);
+  }
 }
 
 void drawPresets(Session& session, Screen& screen) {

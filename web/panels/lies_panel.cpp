@@ -35,9 +35,10 @@ void drawCard(Ui& ui, const Card& card, float width, const double* line_above_wa
   ui.record(card.name, "status", card.title, card.number + " " + card.unit + " " + card.word);
   ImDrawList* draw = ImGui::GetWindowDrawList();
   draw->AddRectFilled(low, {low.x + width, low.y + height}, theme::kPlate, ui.px(10));
-  float x = low.x + ui.px(8);
+  const float left = low.x + ui.px(8);
+  float x = left;
   if (line_above_water != nullptr) {
-    drawGauge(ui, {x, low.y + ui.px(7)}, ui.px(16), height - ui.px(14), *line_above_water);
+    drawGauge(ui, {x, low.y + ui.px(5)}, ui.px(16), ui.px(33), *line_above_water);
     x += ui.px(23);
   }
   ImGui::PushFont(ui.fonts.number);
@@ -47,10 +48,16 @@ void drawCard(Ui& ui, const Card& card, float width, const double* line_above_wa
   const float small = ImGui::GetFontSize();
   draw->AddText({x + number_width + ui.px(4), low.y + ui.px(5) + (line - small) * 0.8f}, theme::kInk,
                 card.unit.c_str());
-  draw->AddText({x, low.y + height - small - ui.px(7)}, theme::kQuietInk, (card.title + card.word).c_str());
+  draw->AddText({left, low.y + height - small - ui.px(5)}, theme::kQuietInk,
+                (card.title + card.word).c_str());
 }
 
 }  // namespace
+
+std::size_t sentenceLines(const Session& session, const Ui& ui, float width) {
+  const std::string sentence = liesSentence(session);
+  return wrapLines(sentence, ui.px(width - 2 * kSentenceMargin)).size();
+}
 
 void drawSentence(const Session& session, Screen& screen) {
   const std::string sentence = liesSentence(session);
@@ -63,7 +70,9 @@ void drawMarks(const Session& session, Screen& screen) {
   const Report& now = session.atFill();
   const UnitSet& units = session.units();
   const bool sinks = now.rest.outcome == Outcome::Sinks;
-  const float gap = ui.px(6), width = (ImGui::GetContentRegionAvail().x - 2 * gap) / 3;
+  // The marks have a gauge, so they get more of the width.
+  const float gap = ui.px(6), room = ImGui::GetContentRegionAvail().x - 2 * gap;
+  const float width = 0.35f * room, sail_width = 0.3f * room;
   const auto markCard = [&](const char* name, const char* title, const std::optional<MarkReading>& mark) {
     const MarkWords words = markWords(mark, units);
     if (sinks || !mark) return drawCard(ui, {name, title, "\u2013", "", "under"}, width, nullptr);
@@ -73,7 +82,7 @@ void drawMarks(const Session& session, Screen& screen) {
   markCard("mark.stern", "Stern ", now.stern);
   ImGui::SameLine(0, gap);
   const SailWords sail = sailWords(now, units);
-  drawCard(ui, {"mark.sail", "", sail.number, sail.unit, sail.word}, width, nullptr);
+  drawCard(ui, {"mark.sail", "", sail.number, sail.unit, sail.word}, sail_width, nullptr);
   ImGui::SameLine(0, gap);
   markCard("mark.bow", "Bow ", now.bow);
 }

@@ -86,16 +86,33 @@ void drawKey(const Session& session, Ui& ui, ImVec2 at) {
   }
 }
 
-void drawTop(Session& session, Screen& screen, const Rect& r) {
-  Ui& ui = screen.ui;
-  const float top = r.top + screen.window.inset_top + 6;
-  ImGui::SetNextWindowPos({ui.px(r.left + screen.window.inset_left + 8), ui.px(top)});
-  ImGui::Begin("boat-name", nullptr, kOverlay);
-  std::string name = session.boat().name;
-  if (button(ui, "open-boat", name.empty() ? "Boat" : name, 0, Look::Quiet)) screen.section = Section::Boat;
-  ImGui::End();
-  ImGui::SetNextWindowPos({ui.px(r.left + r.width - 8), ui.px(top)}, 0, {1, 0});
-  ImGui::Begin("undo-redo", nullptr, kOverlay);
+struct ViewChoice {
+  Camera::View view;
+  const char* id;
+  const char* label;
+};
+constexpr ViewChoice kViews[] = {{Camera::View::Side, "view.side", "Side"},
+                                 {Camera::View::End, "view.end", "End"},
+                                 {Camera::View::Around, "view.around", "Around"}};
+
+void drawViewButtons(Screen& screen) {
+  for (const ViewChoice& choice : kViews) {
+    if (choice.view != Camera::View::Side) ImGui::SameLine();
+    const bool here = screen.camera.view == choice.view;
+    if (button(screen.ui, choice.id, choice.label, 0, here ? Look::Accent : Look::Quiet)) {
+      screen.camera.view = choice.view;  // a second tap on the view in use also puts it back in place
+      screen.camera.zoom = 1;
+      screen.camera.pan = glm::vec2(0.0f);
+    }
+  }
+}
+
+void drawNamesButton(Screen& screen) {
+  if (button(screen.ui, "names", "Names", 0, screen.names ? Look::Accent : Look::Quiet))
+    screen.names = !screen.names;
+}
+
+void drawUndoRedo(Session& session, Ui& ui) {
   ImGui::BeginDisabled(!session.canUndo());
   if (button(ui, "undo", "\u21ba", theme::kTouch, Look::Quiet)) session.undo();
   ui.speak("Undo");
@@ -105,38 +122,44 @@ void drawTop(Session& session, Screen& screen, const Rect& r) {
   if (button(ui, "redo", "\u21bb", theme::kTouch, Look::Quiet)) session.redo();
   ui.speak("Redo");
   ImGui::EndDisabled();
-  ImGui::End();
 }
 
-void drawViews(Session& session, Screen& screen, const Rect& r) {
+/// An overlay without ground, at a corner of the picture: `pivot` 0 or 1 along x and y.
+void beginCorner(const Screen& screen, const char* name, ImVec2 pivot) {
+  const Rect& r = screen.layout.picture;
+  const float top = r.top + screen.window.inset_top + 6, bottom = r.top + r.height - 6;
+  const float left = r.left + screen.window.inset_left + 8, right = r.left + r.width - 8;
+  ImGui::SetNextWindowPos(
+      {screen.ui.px(pivot.x > 0 ? right : left), screen.ui.px(pivot.y > 0 ? bottom : top)}, 0, pivot);
+  ImGui::Begin(name, nullptr, kOverlay);
+}
+
+void drawControls(Session& session, Screen& screen) {
   Ui& ui = screen.ui;
-  const float bottom = r.top + r.height - 6;
-  ImGui::SetNextWindowPos({ui.px(r.left + screen.window.inset_left + 8), ui.px(bottom)}, 0, {0, 1});
-  ImGui::Begin("views", nullptr, kOverlay);
-  struct Choice {
-    Camera::View view;
-    const char* id;
-    const char* label;
-  };
-  constexpr Choice kChoices[] = {{Camera::View::Side, "view.side", "Side"},
-                                 {Camera::View::End, "view.end", "End"},
-                                 {Camera::View::Around, "view.around", "Around"}};
-  for (const Choice& choice : kChoices) {
-    if (choice.view != Camera::View::Side) ImGui::SameLine();
-    const bool here = screen.camera.view == choice.view;
-    if (button(ui, choice.id, choice.label, 0, here ? Look::Accent : Look::Quiet)) {
-      screen.camera.view = choice.view;  // a second tap on the view in use also puts it back in place
-      screen.camera.zoom = 1;
-      screen.camera.pan = glm::vec2(0.0f);
-    }
+  const bool low = screen.layout.covered_below < theme::kTouch;  // no room for buttons under the boat
+  beginCorner(screen, "undo-redo", {1, 0});
+  if (low) {
+    drawViewButtons(screen);
+    ImGui::SameLine(0, ui.px(14));
+    drawNamesButton(screen);
+    ImGui::SameLine(0, ui.px(14));
   }
+  drawUndoRedo(session, ui);
+  const float taken = ImGui::GetWindowSize().x;
   ImGui::End();
-  ImGui::SetNextWindowPos({ui.px(r.left + r.width - 8), ui.px(bottom)}, 0, {1, 1});
-  ImGui::Begin("names", nullptr, kOverlay);
-  if (button(ui, "names", "Names", 0, screen.names ? Look::Accent : Look::Quiet))
-    screen.names = !screen.names;
+  beginCorner(screen, "boat-name", {0, 0});
+  const std::string name = session.boat().name.empty() ? "Boat" : session.boat().name;
+  const float room = ui.px(screen.layout.picture.width - screen.window.inset_left - 24) - taken - ui.px(24);
+  if (button(ui, "open-boat", shortened(name, std::max(room, ui.px(30))), 0, Look::Quiet))
+    screen.section = Section::Boat;
   ImGui::End();
-  static_cast<void>(session);
+  if (low) return;
+  beginCorner(screen, "views", {0, 1});
+  drawViewButtons(screen);
+  ImGui::End();
+  beginCorner(screen, "names", {1, 1});
+  drawNamesButton(screen);
+  ImGui::End();
 }
 
 }  // namespace
@@ -152,13 +175,12 @@ void drawPictureOverlay(Session& session, Screen& screen) {
     ImGui::GetForegroundDrawList()->AddRect({ui.px(r.left + 2), ui.px(r.top + 2)},
                                             {ui.px(r.left + r.width - 2), ui.px(r.top + r.height - 2)},
                                             theme::kAccent, ui.px(6), 0, ui.px(4));
-  const float foot = r.top + r.height - 6 - theme::kTouch - 6;
+  const float foot = r.top + r.height - screen.layout.covered_below + 28;
   if (!screen.names) drawKey(session, ui, {ui.px(r.left + screen.window.inset_left + 8), ui.px(foot)});
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(6), ui.px(6)));
   ImGui::PushStyleVar(ImGuiStyleVar_WindowMinSize, ImVec2(1, 1));
-  drawTop(session, screen, r);
-  drawViews(session, screen, r);
+  drawControls(session, screen);
   ImGui::PopStyleVar(3);
 }
 

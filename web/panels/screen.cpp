@@ -95,19 +95,24 @@ void drawPanelWindow(Session& session, Screen& screen) {
   ImGui::End();
 }
 
+float sentenceHeight(std::size_t lines) { return 15 + 21 * static_cast<float>(lines); }
+
 }  // namespace
 
-Layout layOut(const WindowSize& w) {
+Layout layOut(const WindowSize& w, std::size_t sentence_lines) {
   const float left = w.inset_left, top = w.inset_top;
   const float right = w.width - w.inset_right, bottom = w.height - w.inset_bottom;
   const float width = right - left, height = bottom - top;
   Layout l;
+  const bool low = height < kShortWindow;
+  l.covered_above = top + 6 + theme::kTouch + 4;
+  l.covered_below = low ? 34 : 6 + theme::kTouch + 34;
   l.two_columns = width > height && width >= 640;
   if (l.two_columns) {
     const float side = std::clamp(0.38f * width, 340.0f, 460.0f);
     const float main = width - side;
-    const bool short_window = height < 520;
-    const float sentence = main > 700 ? 40.0f : short_window ? 54.0f : 62.0f;
+    const bool short_window = height < kShortWindow;
+    const float sentence = sentenceHeight(std::max<std::size_t>(sentence_lines, main > 1240 ? 1 : 2));
     const float picture = height - sentence - kMarksHeight - kFillHeight;
     float y = 0;
     l.picture = {0, 0, left + main, top + picture};
@@ -120,7 +125,7 @@ Layout layOut(const WindowSize& w) {
     l.panel = {left + main, top + sections, side + w.inset_right, height - sections + w.inset_bottom};
     return l;
   }
-  const float sentence = width < 360 ? 98.0f : width < 560 ? 78.0f : 56.0f;
+  const float sentence = sentenceHeight(std::max<std::size_t>(sentence_lines, width < 560 ? 3 : 2));
   const float picture = std::clamp(0.325f * height, 190.0f, 520.0f);
   l.picture = {0, 0, w.width, top + picture};
   l.sentence = {left, top + picture, width, sentence};
@@ -166,16 +171,16 @@ void drawNotice(Session& session, Screen& screen) {
   const bool refused = notice->kind == Notice::Kind::Refused;
   const float width = ImGui::GetContentRegionAvail().x, pad = ui.px(10), ok = ui.px(58);
   const std::string text = notice->text;
-  const float text_width = width - ok - 3 * pad;
-  const float text_height = ImGui::CalcTextSize(text.c_str(), nullptr, false, text_width).y;
+  const auto lines = wrapLines(text, width - ok - 3 * pad);
+  const float text_height = 1.18f * ImGui::GetFontSize() * static_cast<float>(lines.size());
   const float height = std::max(text_height, ui.px(theme::kTouch)) + 2 * pad;
   const ImVec2 low = ImGui::GetCursorScreenPos();
   ImDrawList* draw = ImGui::GetWindowDrawList();
   const ImVec2 high(low.x + width, low.y + height);
   draw->AddRectFilled(low, high, refused ? theme::kWarningGround : theme::kPlate, ui.px(10));
   draw->AddRect(low, high, refused ? theme::kWarning : theme::kAccent, ui.px(10), 0, ui.px(2));
-  draw->AddText(ImGui::GetFont(), ImGui::GetFontSize(), {low.x + pad, low.y + (height - text_height) / 2},
-                refused ? theme::kWarning : theme::kInk, text.c_str(), nullptr, text_width);
+  drawLines(draw, lines, {low.x + pad, low.y + (height - text_height) / 2},
+            refused ? theme::kWarning : theme::kInk);
   ui.controls.push_back({"notice", "status", "Notice", text, {}, {}, {}, ImGui::GetCurrentWindow()->Name});
   ImGui::SetCursorScreenPos({high.x - ok - pad, low.y + (height - ui.px(theme::kTouch)) / 2});
   const bool seen = button(ui, "notice.ok", "OK", 58);
@@ -189,11 +194,13 @@ void drawScreen(Session& session, Screen& screen) {
   ui.controls.clear();
   ui.items.clear();
   screen.layout = layOut(screen.window);
+  const std::size_t lines = sentenceLines(session, ui, screen.layout.sentence.width);
+  screen.layout = layOut(screen.window, lines);
   if (!ImGui::IsAnyItemActive()) screen.slider_hold = {};
   const Layout& l = screen.layout;
   constexpr ImGuiWindowFlags kStill = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
   drawPictureOverlay(session, screen);
-  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(14), ui.px(7)));
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(kSentenceMargin), ui.px(7)));
   beginPart(ui, "sentence", l.sentence, kStill);
   drawSentence(session, screen);
   ImGui::End();

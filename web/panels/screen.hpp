@@ -27,9 +27,14 @@ struct WindowSize {
 /// One column on an upright phone; picture left and panels right when there is more width than height.
 struct Layout {
   bool two_columns = false;
+  float covered_above = 0, covered_below = 0;  ///< of the picture, by its controls
   Rect picture, sentence, marks, fill, panel, sections;
 };
-[[nodiscard]] Layout layOut(const WindowSize& window);
+/// A window this low (a phone on its side) has its view buttons at the top of the picture [CSS px].
+constexpr float kShortWindow = 520;
+/// `sentence_lines`: how many the sentence takes in a column so wide; there is always room for the usual
+/// number.
+[[nodiscard]] Layout layOut(const WindowSize& window, std::size_t sentence_lines = 0);
 
 enum class Section { Boat, Hull, Cylinder, Tank, Weights, FoamLead, Water, Numbers, Dive, Heel, Pump, Depth };
 
@@ -63,6 +68,9 @@ void drawScreen(Session& session, Screen& screen);
 // Parts of the screen, each in its own window's rectangle.
 void drawPictureOverlay(Session& session, Screen& screen);
 void drawSentence(const Session& session, Screen& screen);
+constexpr float kSentenceMargin = 14;  // CSS px
+/// Lines that the sentence takes in a part so wide [CSS px].
+[[nodiscard]] std::size_t sentenceLines(const Session& session, const Ui& ui, float width);
 void drawMarks(const Session& session, Screen& screen);
 void drawFill(Session& session, Screen& screen);
 void drawSections(Screen& screen);

@@ -29,8 +29,8 @@ Axes axesOf(const Camera& camera) {
 }
 
 float scaleOf(const Camera& camera, const PictureSize& size, const glm::vec3& boat) {
-  const float along = boat.x * 1.12f, around_height = boat.z * 2.4f;
-  const float usable_height = 0.92f * size.height;
+  const float along = boat.x * 1.12f, around_height = boat.z * 1.7f;  // room to rise and sink in
+  const float usable_height = 0.96f * size.clearHeight();
   switch (camera.view) {
     case Camera::View::Side:
       return std::min(size.width / along, usable_height / around_height);
@@ -92,18 +92,19 @@ Projection project(const Camera& camera, const PictureSize& size, const Plane& p
   p.towards_viewer = axes.towards_viewer;
   const Extent extent = extentOf(p.boat_to_world, axes, boat);
   const glm::vec2 span = extent.high - extent.low;
-  const float fitting = std::min(0.94f * size.width / span.x, 0.92f * size.height / span.y);
+  const float fitting = std::min(0.94f * size.width / span.x, 0.96f * size.clearHeight() / span.y);
   p.px_per_m = std::min(scaleOf(camera, size, boat), fitting) * camera.zoom;
 
   // The water's level stays put in the picture while she rises and sinks; only a boat that would leave the
   // picture is followed.
   const glm::vec2 half = 0.5f * glm::vec2(size.width, size.height) / p.px_per_m;
-  const glm::vec2 whole = half * camera.zoom;  // what is seen before zooming
+  const float whole = 0.5f * size.clearHeight() / p.px_per_m * camera.zoom;  // clear height before zooming
   const glm::vec3 middle(p.boat_to_world * glm::vec4(0.5f * boat.x, 0, 0.5f * boat.z, 1));
-  float up = camera.view == Camera::View::Around ? 0.5f * glm::dot(middle, axes.up) - 0.14f * whole.y
-                                                 : -0.12f * whole.y;
-  up = std::clamp(up, std::min(extent.high.y - 0.95f * whole.y, extent.low.y + 0.95f * whole.y),
-                  std::max(extent.high.y - 0.95f * whole.y, extent.low.y + 0.95f * whole.y));
+  float up =
+      camera.view == Camera::View::Around ? 0.5f * glm::dot(middle, axes.up) - 0.14f * whole : -0.14f * whole;
+  const float highest = extent.high.y - 0.97f * whole, lowest = extent.low.y + 0.97f * whole;
+  up = std::clamp(up, std::min(highest, lowest), std::max(highest, lowest));
+  up += 0.5f * (size.covered_above - size.covered_below) / p.px_per_m * camera.zoom;
   const glm::vec2 at = glm::vec2(0.5f * (extent.low.x + extent.high.x), up) - camera.pan;
 
   p.world_min = at - half;

@@ -21,7 +21,9 @@ struct Camera {
 /// Size of the picture [device px].
 struct PictureSize {
   float width = 1, height = 1;
-  float ratio = 1;  ///< device px per CSS px
+  float ratio = 1;                             ///< device px per CSS px
+  float covered_above = 0, covered_below = 0;  ///< by controls; the boat keeps clear of these
+  [[nodiscard]] float clearHeight() const { return height - covered_above - covered_below; }
 };
 
 /// What every part of the scene needs to know to place things in the picture.

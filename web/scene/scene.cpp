@@ -156,6 +156,33 @@ void addPartNames(std::vector<Label>& out, const Session& session, const Project
   }
 }
 
+Obstacle around(glm::vec2 disc, const PictureSize& size) {
+  const glm::vec2 reach(kDiscRadius * size.ratio);
+  return {disc - reach, disc + reach};
+}
+
+bool free(const Obstacle& wanted, const PictureSize& size, const std::vector<Obstacle>& taken) {
+  if (wanted.low.x < 0 || wanted.low.y < 0 || wanted.high.x > size.width || wanted.high.y > size.height)
+    return false;
+  return std::none_of(taken.begin(), taken.end(), [&](const Obstacle& o) {
+    return wanted.low.x < o.high.x && o.low.x < wanted.high.x && wanted.low.y < o.high.y &&
+           o.low.y < wanted.high.y;
+  });
+}
+
+/// A place near the point for its letter: first on the wanted side (`down` +1 below, `right` +1 to the
+/// right).
+glm::vec2 discPlace(glm::vec2 point, float down, float right, const PictureSize& size,
+                    const std::vector<Obstacle>& taken) {
+  constexpr glm::vec2 kPlaces[] = {{22, 30},  {34, 18},  {38, 2},    {-34, 18}, {-22, 30},
+                                   {34, -18}, {22, -30}, {-22, -30}, {-34, -18}};
+  for (const glm::vec2& place : kPlaces) {
+    const glm::vec2 disc = point + place * glm::vec2(right, down) * size.ratio;
+    if (free(around(disc, size), size, taken)) return disc;
+  }
+  return point + kPlaces[0] * glm::vec2(right, down) * size.ratio;
+}
+
 }  // namespace
 
 std::vector<Vec3> meshMeetsPlane(const Mesh& mesh, const Plane& plane) {
@@ -197,11 +224,18 @@ std::optional<Selection> partAt(const Boat& boat, const Projection& p, glm::vec2
   return nearest;
 }
 
-std::vector<Marker> markersOf(const Report& now, const Projection& p) {
+std::vector<Marker> markersOf(const Report& now, const Projection& p,
+                              const std::vector<Obstacle>& obstacles) {
   const glm::vec2 g = p.boatToPicture(now.centre_of_gravity), b = p.boatToPicture(now.centre_of_buoyancy);
-  const float way = g.y >= b.y ? 1.0f : -1.0f, r = p.size.ratio;
-  return {{Marker::Sign::Gravity, g, g + glm::vec2(-22, 30 * way) * r},
-          {Marker::Sign::Buoyancy, b, b + glm::vec2(22, -30 * way) * r}};
+  const float way = g.y >= b.y ? 1.0f : -1.0f;  // the lower point's letter is tried below first
+  std::vector<Marker> markers{{Marker::Sign::Gravity, g, {}}, {Marker::Sign::Buoyancy, b, {}}};
+  std::vector<Obstacle> taken = obstacles;
+  for (Marker& m : markers) {
+    const float down = m.sign == Marker::Sign::Gravity ? way : -way;
+    m.disc = discPlace(m.at, down, m.sign == Marker::Sign::Gravity ? -1.0f : 1.0f, p.size, taken);
+    taken.push_back(around(m.disc, p.size));
+  }
+  return markers;
 }
 
 Scene makeScene(const Session& session, const SceneChoice& choice) {
@@ -213,13 +247,12 @@ Scene makeScene(const Session& session, const SceneChoice& choice) {
   scene.tank_water = tankWaterOf(session);
   scene.lines = linesOf(session, choice.camera.view);
   scene.pond = pondOf(p, choice.camera, size);
-  scene.markers = markersOf(now, p);
+  scene.markers = markersOf(now, p, choice.obstacles);
   std::vector<Label> labels;
   if (choice.camera.view == Camera::View::Side && !choice.names) addMarkLabels(labels, session, p);
   addPartNames(labels, session, p, choice.names);
   std::vector<Obstacle> obstacles = choice.obstacles;
-  const glm::vec2 disc(kDiscRadius * choice.size.ratio);
-  for (const Marker& m : scene.markers) obstacles.push_back({m.disc - disc, m.disc + disc});
+  for (const Marker& m : scene.markers) obstacles.push_back(around(m.disc, choice.size));
   scene.labels = placeLabels(std::move(labels), {choice.size.width, choice.size.height},
                              4 * choice.size.ratio, obstacles, choice.measure);
   return scene;

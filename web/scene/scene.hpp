@@ -41,6 +41,11 @@ struct Scene {
   std::vector<Label> labels;  ///< placed
 };
 
+/// Where the letters G and B go: beside their points, clear of `obstacles`, inside the picture where they
+/// can.
+[[nodiscard]] std::vector<Marker> markersOf(const Report& now, const Projection& projection,
+                                            const std::vector<Obstacle>& obstacles);
+
 struct SceneChoice {
   Camera camera;
   PictureSize size;

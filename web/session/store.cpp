@@ -8,6 +8,22 @@ namespace {
 constexpr const char* kBoatKey = "boat";
 constexpr const char* kSetAsideKey = "boat-set-aside";
 
+constexpr int kMostSetAside = 20;
+
+std::string setAsideKey(int i) {
+  return i == 0 ? std::string(kSetAsideKey) : kSetAsideKey + ("-" + std::to_string(i + 1));
+}
+
+/// Under a key of its own, so that no earlier one is lost. False: no room.
+bool setAside(const std::string& text) {
+  for (int i = 0; i < kMostSetAside; ++i) {
+    const auto there = browser::recall(setAsideKey(i));
+    if (there == text) return true;
+    if (!there) return browser::keep(setAsideKey(i), text);
+  }
+  return false;
+}
+
 Result<Session> firstPreset() {
   auto document = preset(0);
   if (!document) return fail(document.error());
@@ -26,15 +42,21 @@ Result<Session> resumeSession() {
   } else {
     why = document.error().message;
   }
-  const bool set_aside = browser::keep(kSetAsideKey, *kept);
+  const bool set_aside = setAside(*kept);
   auto session = firstPreset();
   if (session)
     session->say("The boat kept in this browser could not be read (" + why + "). " +
-                 (set_aside ? "It was set aside; save it from the Boat page." : "It is still kept."));
+                 (set_aside ? "It was set aside; save it from the Boat page."
+                            : "It could not be set aside: it is overwritten by the next change."));
   return session;
 }
 
-std::optional<std::string> setAsideText() { return browser::recall(kSetAsideKey); }
+std::vector<std::string> setAsideTexts() {
+  std::vector<std::string> texts;
+  for (int i = 0; i < kMostSetAside; ++i)
+    if (auto text = browser::recall(setAsideKey(i))) texts.push_back(std::move(*text));
+  return texts;
+}
 
 bool keepBoat(const Session& session) {
   return browser::keep(kBoatKey, file::writeBoatFile(session.document()));

@@ -1,8 +1,8 @@
 #pragma once
 // What the browser keeps between visits: the boat in hand.
-#include <optional>
 #include <pondtrim/file/boat_file.hpp>
 #include <string>
+#include <vector>
 
 #include "session/session.hpp"
 
@@ -12,8 +12,8 @@ namespace pondtrim {
 /// another key, nothing is lost) and the session's notice says so.
 [[nodiscard]] Result<Session> resumeSession();
 
-/// The kept text that a visit could not read, as it was; empty: none.
-[[nodiscard]] std::optional<std::string> setAsideText();
+/// The kept texts that visits could not read, as they were, oldest first.
+[[nodiscard]] std::vector<std::string> setAsideTexts();
 
 /// False when the page could not keep it.
 [[nodiscard]] bool keepBoat(const Session& session);

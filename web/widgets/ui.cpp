@@ -3,6 +3,7 @@
 #include <imgui_internal.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 
 namespace pondtrim {
@@ -25,41 +26,33 @@ LookColours coloursOf(Look look) {
   return {theme::kKey, theme::kKeyDown, theme::kInk};
 }
 
-/// Text centred in a rectangle, in as many lines as it needs.
-void centredText(const std::string& text, ImVec2 low, ImVec2 high, Colour ink) {
-  ImFont* font = ImGui::GetFont();
-  const float size = ImGui::GetFontSize(), width = high.x - low.x;
-  ImDrawList* draw = ImGui::GetWindowDrawList();
-  const ImVec2 whole = ImGui::CalcTextSize(text.c_str());
-  if (whole.x <= width) {
-    draw->AddText({(low.x + high.x - whole.x) / 2, (low.y + high.y - whole.y) / 2}, ImGui::GetColorU32(ink),
-                  text.c_str());
-    return;
+float widthOf(std::string_view text) { return ImGui::CalcTextSize(text.data(), text.data() + text.size()).x; }
+
+/// How much of a word without a space fits, at least one letter.
+std::size_t fittingLetters(std::string_view word, float width) {
+  std::size_t end = 0;
+  for (std::size_t next = 1; next <= word.size(); ++next) {
+    if (next < word.size() && (static_cast<unsigned char>(word[next]) & 0xc0) == 0x80)
+      continue;  // inside UTF-8
+    if (end > 0 && widthOf(word.substr(0, next)) > width) break;
+    end = next;
   }
-  const char* end = text.c_str() + text.size();
-  std::vector<std::pair<const char*, const char*>> lines;
-  for (const char* at = text.c_str(); at < end;) {
-    const char* stop = font->CalcWordWrapPositionA(size / font->FontSize, at, end, width);
-    if (stop == at) stop = end;
-    lines.emplace_back(at, stop);
-    for (at = stop; at < end && *at == ' ';) ++at;
-  }
-  float y = (low.y + high.y - size * static_cast<float>(lines.size())) / 2;
-  for (const auto& [from, to] : lines) {
-    const float w = ImGui::CalcTextSize(from, to).x;
-    draw->AddText({(low.x + high.x - w) / 2, y}, ink, from, to);
-    y += size;
-  }
+  return end;
 }
 
-/// Text from the left, in at most two lines, middle at the rectangle's middle.
-void labelText(const std::string& text, ImVec2 low, ImVec2 high) {
-  const ImVec2 size = ImGui::CalcTextSize(text.c_str(), nullptr, false, high.x - low.x);
+float lineStep() { return std::ceil(1.18f * ImGui::GetFontSize()); }
+
+/// Text centred in a rectangle, in as many lines as it needs.
+void centredText(const std::string& text, ImVec2 low, ImVec2 high, Colour ink) {
+  const auto lines = wrapLines(text, high.x - low.x);
   ImDrawList* draw = ImGui::GetWindowDrawList();
-  const ImVec4 clip(low.x, low.y, high.x, high.y);
-  draw->AddText(ImGui::GetFont(), ImGui::GetFontSize(),
-                {low.x, std::max(low.y, (low.y + high.y - size.y) / 2)}, theme::kInk, text.c_str(), nullptr,
-                high.x - low.x, &clip);
+  const float step = ImGui::GetFontSize();
+  float y = (low.y + high.y - step * static_cast<float>(lines.size())) / 2;
+  for (const std::string_view line : lines) {
+    draw->AddText({(low.x + high.x - widthOf(line)) / 2, y}, ImGui::GetColorU32(ink), line.data(),
+                  line.data() + line.size());
+    y += step;
+  }
 }
 
 /// A chevron: points right when closed, down when open.
@@ -73,6 +66,50 @@ void chevron(ImVec2 centre, float r, bool open) {
 }
 
 }  // namespace
+
+std::vector<std::string_view> wrapLines(std::string_view text, float width) {
+  std::vector<std::string_view> lines;
+  std::size_t start = 0, end = 0;  // of the line being filled
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t stop = std::min(text.find_first_of(" \n", at), text.size());
+    if (stop > at && end > start && widthOf(text.substr(start, stop - start)) > width) {
+      lines.push_back(text.substr(start, end - start));
+      start = at;
+    }
+    end = stop;
+    while (widthOf(text.substr(start, end - start)) > width && end - start > 1) {  // one word too wide
+      const std::size_t fits = fittingLetters(text.substr(start, end - start), width);
+      if (fits >= end - start) break;
+      lines.push_back(text.substr(start, fits));
+      start += fits;
+    }
+    if (stop < text.size() && text[stop] == '\n') {
+      lines.push_back(text.substr(start, end - start));
+      start = end = stop + 1;
+    }
+    at = stop + 1;
+  }
+  if (end > start) lines.push_back(text.substr(start, end - start));
+  return lines;
+}
+
+float drawLines(ImDrawList* draw, const std::vector<std::string_view>& lines, ImVec2 at, Colour ink) {
+  const float step = lineStep();
+  float y = at.y;
+  for (const std::string_view line : lines) {
+    draw->AddText({at.x, y}, ImGui::GetColorU32(ink), line.data(), line.data() + line.size());
+    y += step;
+  }
+  return step * static_cast<float>(lines.size());
+}
+
+std::string shortened(const std::string& text, float width) {
+  if (widthOf(text) <= width) return text;
+  const float room = width - widthOf("\u2026");
+  std::string cut = text.substr(0, fittingLetters(text, room));
+  while (!cut.empty() && cut.back() == ' ') cut.pop_back();
+  return cut + "\u2026";
+}
 
 bool button(Ui& ui, const std::string& name, const std::string& label, float width_css, Look look,
             float height_css) {
@@ -141,11 +178,10 @@ bool slider(Ui& ui, const std::string& name, const std::string& label, double& s
 }
 
 void paragraph(Ui& ui, const std::string& text, Colour ink) {
-  ImGui::PushStyleColor(ImGuiCol_Text, ink);
-  ImGui::PushTextWrapPos(0);
-  ImGui::TextUnformatted(text.c_str());
-  ImGui::PopTextWrapPos();
-  ImGui::PopStyleColor();
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x;
+  const float height = drawLines(ImGui::GetWindowDrawList(), wrapLines(text, width), at, ink);
+  ImGui::Dummy({width, height});
   ui.record({}, "words", text);
 }
 
@@ -175,60 +211,90 @@ bool textField(Ui& ui, const std::string& name, const char* label, std::string& 
   return done;
 }
 
-NumberRowAnswer numberRow(Ui& ui, const NumberRow& row) {
-  NumberRowAnswer answer;
-  ImGui::PushID(row.name.c_str());
-  const float touch = ui.px(theme::kTouch), gap = ui.px(6);
-  const float value_width = ui.px(112);
-  const float side = row.nudges ? touch + gap : 0;
-  const float label_width = ImGui::GetContentRegionAvail().x - value_width - 2 * side - gap;
+namespace {
 
+/// Chevron, chip and label of a row, a button if the row opens. As high as its lines need.
+bool rowHead(Ui& ui, const NumberRow& row, float width) {
+  const float indent = (row.opens ? ui.px(22) : 0) + (row.chip != 0 ? ui.px(21) : 0);
+  const auto lines = wrapLines(row.label, width - indent);
+  const float text = lineStep() * static_cast<float>(lines.size());
+  const float height = std::max(ui.px(theme::kTouch), text);
   const ImVec2 start = ImGui::GetCursorScreenPos();
-  if (!row.opens) ImGui::Dummy({label_width, touch});
+  const float middle = start.y + height / 2;
+  bool opened = false;
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  if (!row.opens) ImGui::Dummy({width, height});
   if (row.opens) {
-    const bool tapped = ImGui::InvisibleButton("label", {label_width, touch});
-    const bool opened = ui.takePress(row.name + ".open") || tapped;
+    const bool tapped = ImGui::InvisibleButton("label", {width, height});
+    opened = ui.takePress(row.name + ".open") || tapped;
     focusRing(ui);
     ui.record(row.name + ".open", "button", row.label, row.open ? "open" : "closed");
-    chevron({start.x + ui.px(9), start.y + touch / 2}, ui.px(6), row.open);
-    if (opened) answer.what = NumberRowAnswer::What::Open;
+    chevron({start.x + ui.px(9), middle}, ui.px(6), row.open);
   }
-  float indent = row.opens ? ui.px(22) : 0;
   if (row.chip != 0) {
-    const ImVec2 at(start.x + indent, start.y + touch / 2);
-    ImGui::GetWindowDrawList()->AddRectFilled({at.x, at.y - ui.px(7)}, {at.x + ui.px(14), at.y + ui.px(7)},
-                                              row.chip, ui.px(3));
-    ImGui::GetWindowDrawList()->AddRect({at.x, at.y - ui.px(7)}, {at.x + ui.px(14), at.y + ui.px(7)},
-                                        theme::kQuietInk, ui.px(3), 0, ui.px(1));
-    indent += ui.px(21);
+    const ImVec2 at(start.x + (row.opens ? ui.px(22) : 0), middle - ui.px(7));
+    draw->AddRectFilled(at, {at.x + ui.px(14), at.y + ui.px(14)}, row.chip, ui.px(3));
+    draw->AddRect(at, {at.x + ui.px(14), at.y + ui.px(14)}, theme::kQuietInk, ui.px(3), 0, ui.px(1));
   }
-  labelText(row.label, {start.x + indent, start.y}, {start.x + label_width, start.y + touch});
+  drawLines(draw, lines, {start.x + indent, middle - text / 2}, theme::kInk);
+  return opened;
+}
+
+/// A sign that repeats while held; `spoken` is for those who do not see what it stands beside.
+bool nudgeButton(Ui& ui, const std::string& name, const char* sign, const std::string& spoken) {
+  ImGui::PushButtonRepeat(true);
+  const bool pressed = button(ui, name, sign, theme::kTouch);
+  ImGui::PopButtonRepeat();
+  ui.speak(spoken);
+  return pressed;
+}
+
+}  // namespace
+
+NumberRowAnswer numberRow(Ui& ui, const NumberRow& row) {
+  using What = NumberRowAnswer::What;
+  NumberRowAnswer answer;
+  ImGui::PushID(row.name.c_str());
+  const float touch = ui.px(theme::kTouch), gap = ui.px(6), value_width = ui.px(112);
+  // With a slider the nudges stand at its ends, under the label; without one they stand beside the number.
+  const bool beside = row.nudges && row.share == nullptr;
+  const float taken = value_width + gap + (beside ? 2 * (touch + gap) : 0);
+  const float top = ImGui::GetCursorPosY();
+  if (rowHead(ui, row, ImGui::GetContentRegionAvail().x - taken)) answer.what = What::Open;
+  const float height = ImGui::GetItemRectSize().y, down = top + (height - touch) / 2;
 
   ImGui::SameLine(0, gap);
-  ImGui::PushButtonRepeat(true);
-  if (row.nudges) {
-    if (button(ui, row.name + ".down", "\u2212", theme::kTouch)) answer.what = NumberRowAnswer::What::Down;
-    ui.speak(row.label + ", less");
+  ImGui::SetCursorPosY(down);
+  if (beside) {
+    if (nudgeButton(ui, row.name + ".down", "\u2212", row.label + ", less")) answer.what = What::Down;
     ImGui::SameLine(0, gap);
+    ImGui::SetCursorPosY(down);
   }
-  ImGui::PopButtonRepeat();
-  if (button(ui, row.name, row.value, value_width / ui.ratio, Look::Quiet))
-    answer.what = NumberRowAnswer::What::Type;
+  if (button(ui, row.name, row.value, value_width / ui.ratio, Look::Quiet)) answer.what = What::Type;
   ui.speak(row.label + ": " + row.value + ", type");
-  if (row.nudges) {
+  if (beside) {
     ImGui::SameLine(0, gap);
-    ImGui::PushButtonRepeat(true);
-    if (button(ui, row.name + ".up", "+", theme::kTouch)) answer.what = NumberRowAnswer::What::Up;
-    ui.speak(row.label + ", more");
-    ImGui::PopButtonRepeat();
+    ImGui::SetCursorPosY(down);
+    if (nudgeButton(ui, row.name + ".up", "+", row.label + ", more")) answer.what = What::Up;
   }
   if (row.share != nullptr) {
-    ImGui::SetCursorPosY(ImGui::GetCursorPosY() - ui.px(6));  // the track's own air is enough
+    ImGui::SetCursorPosY(top + height + ui.px(2));
+    if (row.nudges) {
+      if (nudgeButton(ui, row.name + ".down", "\u2212", row.label + ", less")) answer.what = What::Down;
+      ImGui::SameLine(0, gap);
+    }
+    const float room = ImGui::GetContentRegionAvail().x - (row.nudges ? touch + gap : 0);
     double share = *row.share;
-    if (slider(ui, row.name + ".slider", row.label, share, row.value)) {
-      answer.what = NumberRowAnswer::What::Slide;
+    if (slider(ui, row.name + ".slider", row.label, share, row.value, room / ui.ratio)) {
+      answer.what = What::Slide;
       answer.share = share;
     }
+    if (row.nudges) {
+      ImGui::SameLine(0, gap);
+      if (nudgeButton(ui, row.name + ".up", "+", row.label + ", more")) answer.what = What::Up;
+    }
+  } else {
+    ImGui::SetCursorPosY(std::max(top + height, down + touch) + ImGui::GetStyle().ItemSpacing.y);
   }
   if (!row.fault.empty()) paragraph(ui, row.fault, theme::kWarning);
   ImGui::PopID();

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "widgets/theme.hpp"
@@ -88,6 +89,14 @@ int chooser(Ui& ui, const std::string& name, const std::vector<Choice>& choices,
 /// `lower_css`: how far the track lies under the middle, to leave room for words above it.
 bool slider(Ui& ui, const std::string& name, const std::string& label, double& share,
             const std::string& value, float width_css = 0, float lower_css = 0);
+
+/// Lines no wider than `width` [device px] in the font in use, broken at spaces only (a word that is wider is
+/// cut). Dear ImGui's own wrapping also breaks after a decimal point.
+[[nodiscard]] std::vector<std::string_view> wrapLines(std::string_view text, float width);
+/// Draws lines from the left; the height taken.
+float drawLines(ImDrawList* draw, const std::vector<std::string_view>& lines, ImVec2 at, Colour ink);
+/// The text, or its beginning and an ellipsis, no wider than `width` [device px].
+[[nodiscard]] std::string shortened(const std::string& text, float width);
 
 /// Text set in lines no wider than the space left.
 void paragraph(Ui& ui, const std::string& text, Colour colour = theme::kInk);

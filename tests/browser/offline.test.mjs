@@ -1,0 +1,33 @@
+// No signal at the pond: the page was opened once, now there is no server any more.
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import * as hand from './phone.mjs';
+
+test('opened once, the app starts without a network and the boat floats', async () => {
+  const started = await hand.startBrowser();
+  let phone;
+  try {
+    phone = await hand.openPhone(started, { worker: 'allow' });
+    const first = await hand.state(phone);
+    await phone.page.evaluate(async () => {
+      await navigator.serviceWorker.ready;
+      if (!navigator.serviceWorker.controller)
+        await new Promise(done => navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }));
+    });
+    await hand.tap(phone, 'fill.full');
+    await started.stopServer();
+    await phone.context.setOffline(true);
+    // The network is really gone: what the worker does not keep cannot be had.
+    assert.equal(await phone.page.evaluate(() => fetch('no-such-file').then(() => 'there', () => 'gone')), 'gone');
+    await phone.page.reload();
+    await hand.settle(phone);
+    const again = await hand.state(phone);
+    assert.match(again.sentence, /^Floats /);
+    assert.equal(again.empty.bow.draft_mm, first.empty.bow.draft_mm);
+    await hand.tap(phone, 'fill.full');
+    assert.equal((await hand.state(phone)).fill_share, 1);
+  } finally {
+    await phone?.context.close();
+    await started.close();
+  }
+});
