@@ -129,6 +129,30 @@ onPhone('a reload brings the same boat back; a damaged store is set aside', {}, 
   assert.equal(await phone.page.evaluate(() => localStorage.getItem('pondtrim.boat-set-aside')), '{"pondtrim_boat": 1, ');
 });
 
+onPhone('inches and ounces at any time: fractions are typed, and a reload keeps the choice', {}, async phone => {
+  const before = await hand.state(phone);
+  await hand.tap(phone, 'section.boat');
+  await hand.tap(phone, 'units.inches');
+  const inches = await hand.state(phone);
+  assert.match(inches.sentence, / in of sail/);
+  assert.equal(inches.revision, before.revision);   // the boat is the same
+  assert.equal(inches.empty.bow.draft_mm, before.empty.bow.draft_mm);
+  await hand.tap(phone, 'section.cylinder');
+  await hand.typeNumber(phone, 'cylinders[0].diameter', ['3', '1/4', '1/16']);
+  assert.match((await hand.control(phone, 'cylinders[0].diameter')).label, /^3\u00a05\/16\u00a0in$/);
+  await hand.tap(phone, 'cylinders[0].diameter');
+  await hand.tap(phone, 'pad.up');
+  await hand.tap(phone, 'pad.cancel');
+  assert.match((await hand.control(phone, 'cylinders[0].diameter')).label, /^3\u00a03\/8\u00a0in$/);
+  await hand.shoot(phone, 'phone-inches');
+  await phone.page.reload();
+  await hand.settle(phone);
+  assert.match((await hand.state(phone)).sentence, / in of sail/);
+  await hand.tap(phone, 'section.boat');
+  await hand.tap(phone, 'units.metric');
+  assert.match((await hand.state(phone)).sentence, / mm of sail/);
+});
+
 onPhone('nothing is drawn while nothing changes', {}, async phone => {
   const before = (await hand.state(phone)).frames;
   await hand.sleep(3000);

@@ -85,10 +85,21 @@ TEST_CASE("what a field holds is known by the last name of its path") {
   CHECK(quantityOf("") == std::nullopt);
 }
 
-TEST_CASE("a set of units chooses lengths, volumes and masses only") {
+TEST_CASE("units made of others are their product") {
+  const double inch = toSi(1, kInch), ounce = toSi(1, kOunce);
+  CHECK(toSi(1, kSquareInch) == doctest::Approx(inch * inch).epsilon(1e-14));
+  CHECK(toSi(1, kOuncePerInch) == doctest::Approx(ounce / inch).epsilon(1e-14));
+  CHECK(toSi(1, kOunceInchPerDegree) == doctest::Approx(kGravity * ounce * inch * 180 / kPi).epsilon(1e-14));
+  CHECK(toSi(212, kDegreeFahrenheit) == doctest::Approx(373.15).epsilon(1e-14));
+  CHECK(fromSi(277.15, kDegreeFahrenheit) == doctest::Approx(39.2).epsilon(1e-12));
+}
+
+TEST_CASE("a set of units chooses lengths, volumes and masses; others follow the length") {
   CHECK(std::string(unitFor(Quantity::Length, kInchUnits).suffix) == "in");
   CHECK(std::string(unitFor(Quantity::Volume, kInchUnits).suffix) == "fl_oz");
   CHECK(std::string(unitFor(Quantity::Mass, kInchUnits).suffix) == "oz");
+  CHECK(std::string(unitFor(Quantity::Temperature, kInchUnits).suffix) == "degF");
+  CHECK(std::string(unitFor(Quantity::MassPerLength, kInchUnits).suffix) == "oz_per_in");
   CHECK(std::string(unitFor(Quantity::Density, kInchUnits).suffix) == "kg_per_m3");
   CHECK(std::string(unitFor(Quantity::Length).suffix) == "mm");
 }

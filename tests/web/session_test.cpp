@@ -206,3 +206,20 @@ TEST_CASE("a new name is followed wherever the boat speaks of it") {
   CHECK(placed.log[0].installed[0].part == "keel slab");
   CHECK(withoutPart(placed, lead).places.empty());
 }
+
+TEST_CASE("other units change no number of the boat, and are kept") {
+  Session session = firstSession();
+  const std::string before = file::writeBoatFile(session.document());
+  const std::string sentence = liesSentence(session);
+  CHECK(sentence.find("mm") != std::string::npos);
+  session.setPreferences({true, false, true});
+  CHECK(file::writeBoatFile(session.document()) == before);
+  CHECK(liesSentence(session).find("mm") == std::string::npos);
+  CHECK(std::string(session.units().volume.suffix) == "in3");
+  CHECK(keepPreferences(session.preferences()));
+  CHECK(recallPreferences() == Preferences{true, false, true});
+  CHECK(keepPreferences({}));
+  CHECK(recallPreferences() == Preferences{});
+  session.setPreferences({});
+  CHECK(liesSentence(session) == sentence);
+}

@@ -26,6 +26,52 @@ TEST_CASE("typed numbers are read with point or comma, or not at all") {
   }
 }
 
+TEST_CASE("inches read as on a rule") {
+  CHECK(sixteenthsText(3.3125) == "3 5/16");
+  CHECK(sixteenthsText(0.5) == "1/2");
+  CHECK(sixteenthsText(2.0) == "2");
+  CHECK(sixteenthsText(-0.25) == "-1/4");
+  CHECK(sixteenthsText(0.99) == "1");
+  CHECK(sixteenthsText(-0.01) == "0");
+  UnitSet units = file::kInchUnits;
+  units.sixteenths = true;
+  CHECK(valueText(3.3125 * 0.0254, Quantity::Length, units) == "3\u00a05/16\u00a0in");
+  CHECK(valueText(0.0973, Quantity::Length, units) == "3.831\u00a0in");  // no sixteenth: not rounded away
+  CHECK(valueText(0.0973, Quantity::Length, units, readingDecimals(units)) == "3\u00a013/16\u00a0in");
+  CHECK(valueText(0.02834952, Quantity::Mass, units) == "1\u00a0oz");
+  CHECK(markWords(MarkReading{0.07, 0.0006}, units).word == "on line");
+  CHECK(markWords(MarkReading{0.07, 0.0016}, units).number == "1/16");
+  for (int n = 0; n < 200; ++n) {  // every sixteenth that is shown can be typed again
+    const double inches = n / 16.0;
+    CHECK(typedValue(sixteenthsText(inches), Quantity::Length, units).value() ==
+          doctest::Approx(inches * 0.0254));
+  }
+}
+
+TEST_CASE("fractions are typed, by keyboard or by the pad's keys") {
+  const UnitSet units = file::kInchUnits;
+  const auto inches = [&](const char* typed) { return typedValue(typed, Quantity::Length, units); };
+  CHECK(inches("3 5/16").value() == doctest::Approx(3.3125 * 0.0254).epsilon(1e-12));
+  CHECK(inches("-5/16").value() == doctest::Approx(-0.3125 * 0.0254).epsilon(1e-12));
+  for (const char* wrong : {"3 5/", "/16", "3 /16", "5/0", "1/2/4", "5/16 3", "3. 5/16", "1 2", "-"})
+    CHECK_MESSAGE(!inches(wrong), wrong);
+  CHECK(withSixteenths("3", 4) == "3 1/4");
+  CHECK(withSixteenths(withSixteenths("3", 4), 1) == "3 5/16");
+  CHECK(withSixteenths("", 8) == "1/2");
+  CHECK(withSixteenths("-", 8) == "-1/2");
+  CHECK(withSixteenths("1/2", 8) == "1");
+  CHECK(withSixteenths("3.5", 8) == "3.5");
+}
+
+TEST_CASE("steps are stock steps in every set of units") {
+  UnitSet units = file::kInchUnits;
+  CHECK(nudgeStep(Quantity::Length, units) == doctest::Approx(0.0254 / 16));
+  CHECK(stockStep(0.005, Quantity::Length, units) == doctest::Approx(0.0254 / 4));
+  CHECK(stockStep(0.005, Quantity::Length, file::kMetricUnits) == 0.005);
+  units.volume = file::kCubicInch;
+  CHECK(nudgeStep(Quantity::Volume, units) == doctest::Approx(16.387064e-6 / 4));
+}
+
 TEST_CASE("a mark is high when the painted line is over the water") {
   const UnitSet units = file::kMetricUnits;
   CHECK(markWords(MarkReading{0.07, 0.0042}, units).word == "high");

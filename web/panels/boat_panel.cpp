@@ -67,6 +67,22 @@ void drawFileButtons(Session& session, Screen& screen) {
   }
 }
 
+void drawUnits(Session& session, Screen& screen) {
+  Preferences chosen = session.preferences();
+  Ui& ui = screen.ui;
+  chosen.inches =
+      chooser(ui, "units", {{"metric", "mm, g, mL"}, {"inches", "inches, oz"}}, chosen.inches) == 1;
+  if (chosen.inches) {
+    chosen.sixteenths = chooser(ui, "units.lengths", {{"decimal", "0.31 in"}, {"sixteenths", "5/16 in"}},
+                                chosen.sixteenths) == 1;
+    chosen.cubic_inches = chooser(ui, "units.volumes", {{"fluid-ounces", "fl oz"}, {"cubic-inches", "in³"}},
+                                  chosen.cubic_inches) == 1;
+  }
+  if (chosen == session.preferences()) return;
+  session.setPreferences(chosen);
+  (void)keepPreferences(chosen);
+}
+
 void drawPresets(Session& session, Screen& screen) {
   static const std::vector<PresetName> kNames = presetNames();
   const float width = ImGui::GetContentRegionAvail().x / screen.ui.ratio;
@@ -89,6 +105,8 @@ void drawBoatPanel(Session& session, Screen& screen) {
     (void)session.edit(changed);
   }
   drawFileButtons(session, screen);
+  heading(screen.ui, "Units");
+  drawUnits(session, screen);
   heading(screen.ui, "Marks and aim");
   drawMarkRows(session, screen);
   heading(screen.ui, "Boats to start from (invented)");

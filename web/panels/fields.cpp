@@ -34,16 +34,25 @@ Result<void> carryOut(const NumberField& field, Session& session, std::optional<
 }
 
 /// Whole steps: 98.3 nudged up by 5 becomes 100, not 103.3.
-double nudged(double value, double step, int way) {
-  const double steps = value / step;
+double nudged(double value, double step, int way, Quantity quantity, const UnitSet& units) {
+  const double zero =
+      file::unitFor(quantity, units).offset;  // of the person's scale: 15 degrees, not 288.15 K
+  const double steps = (value - zero) / step;
   const double whole = way > 0 ? std::floor(steps + 1e-6) + 1 : std::ceil(steps - 1e-6) - 1;
-  return whole * step;
+  return whole * step + zero;
+}
+
+/// "5 g", "1/16 in".
+std::string stepText(double step, Quantity quantity, const UnitSet& units) {
+  const file::Unit unit = file::unitFor(quantity, units);
+  const double shift = unit.offset;  // a step of temperature is no temperature
+  return valueText(step + shift, quantity, units);
 }
 
 double slid(const SliderHold& hold, double share, Quantity quantity, const UnitSet& units) {
   const double raw = hold.low + share * (hold.high - hold.low);
   const file::Unit unit = file::unitFor(quantity, units);
-  const double grain = unit.numerator / unit.denominator;  // one unit
+  const double grain = std::min(unit.numerator / unit.denominator, nudgeStep(quantity, units));
   return std::clamp(std::round(raw / grain) * grain, hold.low, hold.high);
 }
 
@@ -60,7 +69,7 @@ bool fieldRow(Session& session, Screen& screen, const NumberField& field, const 
   const UnitSet& units = session.units();
   const std::optional<double> typed = valueOf(field, session);
   const double value = typed.value_or(field.stand_in);
-  const double step = field.step > 0 ? field.step : nudgeStep(field.quantity, units);
+  const double step = stockStep(field.step, field.quantity, units);
 
   SliderHold range{field.path, field.low, field.high};
   if (screen.slider_hold.path == field.path) range = screen.slider_hold;
@@ -85,7 +94,7 @@ bool fieldRow(Session& session, Screen& screen, const NumberField& field, const 
   switch (answer.what) {
     case What::Up:
     case What::Down: {
-      const double to = nudged(value, step, answer.what == What::Up ? 1 : -1);
+      const double to = nudged(value, step, answer.what == What::Up ? 1 : -1, field.quantity, units);
       change(field.negative || to >= 0 ? to : 0.0);
       break;
     }
@@ -96,8 +105,10 @@ bool fieldRow(Session& session, Screen& screen, const NumberField& field, const 
     case What::Type:
       screen.asked = field;
       session.dismissNotice();
-      screen.pad.ask({field.label, file::unitFor(field.quantity, units).symbol, row.value, field.negative,
-                      field.find_optional != nullptr && typed ? "unset" : ""});
+      screen.pad.ask({field.label, file::unitFor(field.quantity, units).symbol, row.value,
+                      field.find_optional != nullptr && typed ? "unset" : "",
+                      stepText(step, field.quantity, units), field.negative,
+                      field.quantity == Quantity::Length && units.sixteenths});
       break;
     case What::Open:
       return true;
@@ -106,6 +117,24 @@ bool fieldRow(Session& session, Screen& screen, const NumberField& field, const 
   }
   return false;
 }
+
+namespace {
+
+/// A step from what is typed, or from the value in hand; the pad stays open.
+void stepPad(Session& session, Screen& screen, const NumberPad::Answer& answer) {
+  const NumberField& field = *screen.asked;
+  const UnitSet& units = session.units();
+  const std::optional<double> typed = typedValue(answer.typed, field.quantity, units);
+  const double from = typed ? *typed : valueOf(field, session).value_or(field.stand_in);
+  const double step = stockStep(field.step, field.quantity, units);
+  const double to =
+      nudged(from, step, answer.what == NumberPad::Answer::What::Up ? 1 : -1, field.quantity, units);
+  if (!carryOut(field, session, field.negative ? to : std::max(to, 0.0), screen.ui.gesture))
+    return screen.pad.complain(session.notice()->text);
+  screen.pad.nowIs(valueText(valueOf(field, session).value_or(field.stand_in), field.quantity, units));
+}
+
+}  // namespace
 
 void drawPad(Session& session, Screen& screen) {
   const NumberPad::Answer answer = screen.pad.draw(screen.ui);
@@ -117,6 +146,7 @@ void drawPad(Session& session, Screen& screen) {
   }
   const NumberField& field = *screen.asked;
   std::optional<double> value;
+  if (answer.what == What::Up || answer.what == What::Down) return stepPad(session, screen, answer);
   if (answer.what == What::Set) {
     value = typedValue(answer.typed, field.quantity, session.units());
     if (!value) return screen.pad.complain("That is not a number.");

@@ -41,13 +41,20 @@ void drawCard(Ui& ui, const Card& card, float width, const double* line_above_wa
     drawGauge(ui, {x, low.y + ui.px(5)}, ui.px(16), ui.px(33), *line_above_water);
     x += ui.px(23);
   }
+  // A long number ("4 11/16") is set in the smaller bold face.
   ImGui::PushFont(ui.fonts.number);
+  const float wanted = ImGui::CalcTextSize(card.number.c_str()).x;
+  ImGui::PopFont();
+  const float unit_width = ui.px(4) + ImGui::CalcTextSize(card.unit.c_str()).x;
+  const bool fits = x + wanted + unit_width < low.x + width;
+  const std::string unit = !fits && card.unit == "in" ? "\u2033" : card.unit;
+  ImGui::PushFont(fits ? ui.fonts.number : ui.fonts.bold);
   const float number_width = ImGui::CalcTextSize(card.number.c_str()).x, line = ImGui::GetFontSize();
-  draw->AddText({x, low.y + ui.px(5)}, theme::kInk, card.number.c_str());
+  draw->AddText({x, low.y + ui.px(5) + (fits ? 0 : ui.px(8))}, theme::kInk, card.number.c_str());
   ImGui::PopFont();
   const float small = ImGui::GetFontSize();
-  draw->AddText({x + number_width + ui.px(4), low.y + ui.px(5) + (line - small) * 0.8f}, theme::kInk,
-                card.unit.c_str());
+  draw->AddText({x + number_width + ui.px(4), low.y + ui.px(5) + (fits ? (line - small) * 0.8f : ui.px(8))},
+                theme::kInk, unit.c_str());
   draw->AddText({left, low.y + height - small - ui.px(5)}, theme::kQuietInk,
                 (card.title + card.word).c_str());
 }
@@ -96,7 +103,8 @@ void drawFill(Session& session, Screen& screen) {
   ImGui::SameLine();
   const float full_width = 58;
   const float slider_width = ImGui::GetContentRegionAvail().x / ui.ratio - full_width - 8;
-  const std::string amount = valueText(share * capacity, Quantity::Volume, session.units(), 0);
+  const std::string amount =
+      valueText(share * capacity, Quantity::Volume, session.units(), session.units().metric() ? 0 : 1);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const std::string words = "Tank " + amount;
   const float shown = ImGui::CalcTextSize(words.c_str()).x;

@@ -47,11 +47,24 @@ Result<std::shared_ptr<const SolvedBoat>> solveBoat(file::BoatDocument document,
       SolvedBoat{std::move(document), std::move(*model), std::move(*empty), std::move(*full)});
 }
 
+UnitSet Preferences::units() const {
+  if (!inches) return file::kMetricUnits;
+  UnitSet set = file::kInchUnits;
+  if (cubic_inches) set.volume = file::kCubicInch;
+  set.sixteenths = sixteenths;
+  return set;
+}
+
+void Session::setPreferences(const Preferences& preferences) {
+  preferences_ = preferences;
+  units_ = preferences.units();
+}
+
 Result<Session> Session::start(file::BoatDocument document, Preferences preferences) {
   auto solved = solveBoat(std::move(document));
   if (!solved) return fail(solved.error());
   Session session;
-  session.preferences_ = preferences;
+  session.setPreferences(preferences);
   session.show(std::move(*solved), nullptr);
   return session;
 }

@@ -24,8 +24,13 @@ struct SolvedBoat {
   Report full;   ///< tank full; as `empty` for a boat without tank
 };
 
+/// What the person chose about the app, not about a boat.
 struct Preferences {
-  UnitSet units = file::kMetricUnits;
+  bool inches = false;        ///< inches and ounces instead of millimetres and grams
+  bool sixteenths = true;     ///< inches with fractions instead of decimals
+  bool cubic_inches = false;  ///< instead of fluid ounces
+  [[nodiscard]] UnitSet units() const;
+  bool operator==(const Preferences&) const = default;
 };
 
 /// Which skin, cylinder or part is being looked at.
@@ -93,8 +98,8 @@ class Session {
   void select(std::optional<Selection> selection) { selection_ = selection; }
 
   [[nodiscard]] const Preferences& preferences() const { return preferences_; }
-  void setPreferences(const Preferences& preferences) { preferences_ = preferences; }
-  [[nodiscard]] const UnitSet& units() const { return preferences_.units; }
+  void setPreferences(const Preferences& preferences);
+  [[nodiscard]] const UnitSet& units() const { return units_; }
 
  private:
   using Solved = std::shared_ptr<const SolvedBoat>;
@@ -114,6 +119,7 @@ class Session {
   std::optional<Notice> notice_;
   std::optional<Selection> selection_;
   Preferences preferences_;
+  UnitSet units_;
 };
 
 /// The boat solved with its tank empty and full; `previous` as in buildModel. Error: as buildModel and

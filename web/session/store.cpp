@@ -6,6 +6,7 @@
 namespace pondtrim {
 namespace {
 constexpr const char* kBoatKey = "boat";
+constexpr const char* kPreferencesKey = "preferences";
 constexpr const char* kSetAsideKey = "boat-set-aside";
 
 constexpr int kMostSetAside = 20;
@@ -24,10 +25,19 @@ bool setAside(const std::string& text) {
   return false;
 }
 
+// One word for each choice that is on.
+struct ChoiceWord {
+  const char* word;
+  bool Preferences::*choice;
+};
+constexpr ChoiceWord kChoices[] = {{"inches", &Preferences::inches},
+                                   {"sixteenths", &Preferences::sixteenths},
+                                   {"cubic-inches", &Preferences::cubic_inches}};
+
 Result<Session> firstPreset() {
   auto document = preset(0);
   if (!document) return fail(document.error());
-  return Session::start(std::move(*document));
+  return Session::start(std::move(*document), recallPreferences());
 }
 }  // namespace
 
@@ -36,7 +46,7 @@ Result<Session> resumeSession() {
   if (!kept) return firstPreset();
   std::string why;
   if (auto document = file::readBoatFile(*kept)) {
-    auto session = Session::start(std::move(*document));
+    auto session = Session::start(std::move(*document), recallPreferences());
     if (session) return session;
     why = session.error().message;
   } else {
@@ -56,6 +66,23 @@ std::vector<std::string> setAsideTexts() {
   for (int i = 0; i < kMostSetAside; ++i)
     if (auto text = browser::recall(setAsideKey(i))) texts.push_back(std::move(*text));
   return texts;
+}
+
+Preferences recallPreferences() {
+  Preferences preferences;
+  const auto kept = browser::recall(kPreferencesKey);
+  if (!kept) return preferences;
+  const std::string words = " " + *kept + " ";
+  for (const ChoiceWord& c : kChoices)
+    preferences.*c.choice = words.find(std::string(" ") + c.word + " ") != std::string::npos;
+  return preferences;
+}
+
+bool keepPreferences(const Preferences& preferences) {
+  std::string words = "choices";
+  for (const ChoiceWord& c : kChoices)
+    if (preferences.*c.choice) words += std::string(" ") + c.word;
+  return browser::keep(kPreferencesKey, words);
 }
 
 bool keepBoat(const Session& session) {

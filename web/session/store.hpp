@@ -15,6 +15,10 @@ namespace pondtrim {
 /// The kept texts that visits could not read, as they were, oldest first.
 [[nodiscard]] std::vector<std::string> setAsideTexts();
 
+/// What was chosen about the app in earlier visits; the usual for what was not, or cannot be read.
+[[nodiscard]] Preferences recallPreferences();
+bool keepPreferences(const Preferences& preferences);
+
 /// False when the page could not keep it.
 [[nodiscard]] bool keepBoat(const Session& session);
 

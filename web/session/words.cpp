@@ -8,22 +8,26 @@ namespace pondtrim {
 namespace {
 
 // What a ruler and an eye at the pond can tell: half a millimetre, and 0.3 degrees (5 mm in a metre).
-constexpr double kReadableLength = 0.0005;
+constexpr double kReadableLength = 0.0005, kHalfSixteenth = 0.0254 / 32;
 constexpr double kReadableAngle = 0.3 * kPi / 180;
 constexpr double kUprightLimit = 1.0 * kPi / 180;
 
+double readable(const UnitSet& units) {
+  return units.sixteenths && !units.metric() ? kHalfSixteenth : kReadableLength;
+}
+
 std::string lengthText(double si, const UnitSet& units) {
-  return valueText(si, Quantity::Length, units, units.length.power_of_ten == -3 ? 0 : 2);
+  return valueText(si, Quantity::Length, units, readingDecimals(units));
 }
 
 std::string markPhrase(const MarkReading& mark, const UnitSet& units, const char* where) {
   const double line = mark.line_above_water;
-  if (std::abs(line) < kReadableLength) return std::string("on her line at the ") + where;
+  if (std::abs(line) < readable(units)) return std::string("on her line at the ") + where;
   return lengthText(std::abs(line), units) + (line > 0 ? " high at the " : " low at the ") + where;
 }
 
-bool onLine(const std::optional<MarkReading>& mark) {
-  return mark && std::abs(mark->line_above_water) < kReadableLength;
+bool onLine(const std::optional<MarkReading>& mark, const UnitSet& units) {
+  return mark && std::abs(mark->line_above_water) < readable(units);
 }
 
 std::string massText(double si, const UnitSet& units) {
@@ -42,7 +46,7 @@ std::string surfacedPhrase(const Report& report, const UnitSet& units) {
     return "Sinks even with the tank empty: " + massText(report.rest.missing_buoyancy, units) + " too heavy";
   if (!report.bow || !report.stern) return liesOverPhrase(report.rest.attitude, units);
   std::string phrase = "Floats ";
-  if (onLine(report.bow) && onLine(report.stern))
+  if (onLine(report.bow, units) && onLine(report.stern, units))
     phrase += "on her line";
   else
     phrase += markPhrase(*report.bow, units, "bow") + ", " + markPhrase(*report.stern, units, "stern");
@@ -95,9 +99,8 @@ std::string fieldWords(const Boat& boat, std::string_view path) {
 MarkWords markWords(const std::optional<MarkReading>& mark, const UnitSet& units) {
   if (!mark) return {"", "no reading", 0};
   const double line = mark->line_above_water;
-  const std::string number =
-      numberText(std::abs(line), Quantity::Length, units, units.length.power_of_ten == -3 ? 0 : 2);
-  if (std::abs(line) < kReadableLength) return {number, "on line", 0};
+  const std::string number = numberText(std::abs(line), Quantity::Length, units, readingDecimals(units));
+  if (std::abs(line) < readable(units)) return {number, "on line", 0};
   return {number, line > 0 ? "high" : "low", line > 0 ? 1 : -1};
 }
 
@@ -124,7 +127,7 @@ SailWords sailWords(const Report& report, const UnitSet& units) {
   if (report.rest.outcome == Outcome::Sinks)
     return {numberText(report.rest.missing_buoyancy, Quantity::Mass, units, 0), units.mass.symbol,
             "too heavy"};
-  const int decimals = units.length.power_of_ten == -3 ? 0 : 2;
+  const int decimals = readingDecimals(units);
   return {numberText(std::abs(report.sail_showing), Quantity::Length, units, decimals), units.length.symbol,
           report.sail_showing >= 0 ? "sail out" : "sail under"};
 }

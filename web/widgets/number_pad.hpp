@@ -12,18 +12,22 @@ class NumberPad {
   struct Question {
     std::string label;
     std::string unit;
-    std::string now;        ///< value in hand, as text
-    bool negative = true;   ///< offer the sign key
-    std::string empty_key;  ///< label of a key that takes the value away ("estimate"), empty: no such key
+    std::string now;         ///< value in hand, as text
+    std::string empty_key;   ///< label of a key that takes the value away ("estimate"), empty: no such key
+    std::string step;        ///< "5 g": what the stepping keys add and take away; empty: no such keys
+    bool negative = true;    ///< offer the sign key
+    bool fractions = false;  ///< offer parts of an inch
   };
   struct Answer {
-    enum class What { Nothing, Set, Empty, Cancelled } what = What::Nothing;
-    std::string typed;  ///< ASCII digits, "-", "."
+    enum class What { Nothing, Set, Empty, Cancelled, Up, Down } what = What::Nothing;
+    std::string typed;  ///< ASCII: "-3.5", "3 5/16"
   };
 
   void ask(Question question);
   void close() { open_ = false; }
   [[nodiscard]] bool isOpen() const { return open_; }
+  /// The value in hand after a step; what was typed is gone.
+  void nowIs(std::string value);
   /// Shown until the next key.
   void complain(std::string fault) { fault_ = std::move(fault); }
 
@@ -32,7 +36,11 @@ class NumberPad {
 
  private:
   void press(const char* key);
+  void type(char c);  ///< from a keyboard
   void readKeyboard(Answer& answer);
+  void drawNow(Ui& ui, Answer& answer);
+  void drawTyped(Ui& ui);
+  void drawKeys(Ui& ui, Answer& answer);
 
   bool open_ = false;
   Question question_;

@@ -142,7 +142,7 @@ Unit unitFor(Quantity quantity, const UnitSet& set) {
     case Quantity::Length:
       return set.length;
     case Quantity::Area:
-      return kSquareCentimetre;
+      return set.metric() ? kSquareCentimetre : kSquareInch;
     case Quantity::Volume:
       return set.volume;
     case Quantity::Mass:
@@ -150,7 +150,7 @@ Unit unitFor(Quantity quantity, const UnitSet& set) {
     case Quantity::Density:
       return kKilogramPerCubicMetre;
     case Quantity::Temperature:
-      return kDegreeCelsius;
+      return set.metric() ? kDegreeCelsius : kDegreeFahrenheit;
     case Quantity::Salinity:
       return kGramPerKilogram;
     case Quantity::Angle:
@@ -158,9 +158,9 @@ Unit unitFor(Quantity quantity, const UnitSet& set) {
     case Quantity::Force:
       return kNewton;
     case Quantity::MassPerLength:
-      return kGramPerMillimetre;
+      return set.metric() ? kGramPerMillimetre : kOuncePerInch;
     case Quantity::MomentPerAngle:
-      return kGramMillimetrePerDegree;
+      return set.metric() ? kGramMillimetrePerDegree : kOunceInchPerDegree;
     case Quantity::Share:
       return kPercent;
     case Quantity::Flow:
@@ -188,7 +188,7 @@ Unit unitFor(Quantity quantity, const UnitSet& set) {
     case Quantity::VolumeMoment:
       return kMillilitreMillimetre;
     case Quantity::Depth:
-      return set.length.suffix == std::string_view("mm") ? kMetreDeep : kFootDeep;
+      return set.metric() ? kMetreDeep : kFootDeep;
   }
   return kNumber;
 }

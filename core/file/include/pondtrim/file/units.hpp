@@ -95,10 +95,18 @@ inline constexpr Unit kFootDeep{Quantity::Depth, "ft", "ft", 3048, 1e4};
 inline constexpr Unit kOunce{Quantity::Mass, "oz", "oz", 28349523125, 1e12};
 inline constexpr Unit kFluidOunce{Quantity::Volume, "fl_oz", "fl oz", 295735295625, 1e16};
 inline constexpr Unit kCubicInch{Quantity::Volume, "in3", "in³", 16387064, 1e12};
+inline constexpr Unit kSquareInch{Quantity::Area, "in2", "in²", 64516, 1e8};
+/// 32 degF = 0 degC, 9 degF = 5 degC: NIST Special Publication 811 (2008), appendix B.9, footnote.
+inline constexpr Unit kDegreeFahrenheit{Quantity::Temperature, "degF", "°F", 5, 9, 273.15 - 160.0 / 9.0};
+inline constexpr Unit kOuncePerInch{Quantity::MassPerLength, "oz_per_in", "oz/in", 28349523125, 254e8};
+inline constexpr Unit kOunceInchPerDegree{Quantity::MomentPerAngle, "oz_in_per_deg", "oz·in/°",
+                                          kGravity * 180 * 28349523125 * 254, kPi * 1e16};
 
-/// A choice of one unit for each quantity that people choose; the rest are fixed.
+/// A choice of one unit for each quantity that people choose; the rest follow, or are fixed.
 struct UnitSet {
   Unit length = kMillimetre, volume = kMillilitre, mass = kGram;
+  bool sixteenths = false;  ///< inches are shown with fractions, as a rule reads
+  [[nodiscard]] constexpr bool metric() const { return length.power_of_ten != 0; }
 };
 inline constexpr UnitSet kMetricUnits{};
 inline constexpr UnitSet kInchUnits{kInch, kFluidOunce, kOunce};
