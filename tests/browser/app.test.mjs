@@ -134,7 +134,7 @@ onPhone('inches and ounces at any time: fractions are typed, and a reload keeps 
   await hand.tap(phone, 'section.boat');
   await hand.tap(phone, 'units.inches');
   const inches = await hand.state(phone);
-  assert.match(inches.sentence, / in of sail/);
+  assert.match(inches.sentence, /\u00a0in of sail/);
   assert.equal(inches.revision, before.revision);   // the boat is the same
   assert.equal(inches.empty.bow.draft_mm, before.empty.bow.draft_mm);
   await hand.tap(phone, 'section.cylinder');
@@ -147,10 +147,10 @@ onPhone('inches and ounces at any time: fractions are typed, and a reload keeps 
   await hand.shoot(phone, 'phone-inches');
   await phone.page.reload();
   await hand.settle(phone);
-  assert.match((await hand.state(phone)).sentence, / in of sail/);
+  assert.match((await hand.state(phone)).sentence, /\u00a0in high/);
   await hand.tap(phone, 'section.boat');
   await hand.tap(phone, 'units.metric');
-  assert.match((await hand.state(phone)).sentence, / mm of sail/);
+  assert.match((await hand.state(phone)).sentence, /\u00a0mm high/);
 });
 
 onPhone('nothing is drawn while nothing changes', {}, async phone => {
