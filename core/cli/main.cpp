@@ -26,13 +26,12 @@ constexpr Command kCommands[] = {
      runBallast},
     {"plan",
      "FILE [--least weight|changes] [--most stability] [--whole-pieces] [--lead-budget-g N] "
-     "[--propose-places]",
+     "[--propose-places] [--diagrams]",
      "How much foam and lead at the boat's places puts tank empty and tank full right at once: the plan and "
-     "its "
-     "proof as\n"
-     "      JSON, or what stands in the way. Without options: least weight. --propose-places adds places of "
-     "our "
-     "own.",
+     "its\n"
+     "      proof as JSON, or what stands in the way. Without options: least weight. --propose-places adds "
+     "places\n"
+     "      of our own; --diagrams weight against stability, and the equilibrium polygons.",
      runPlan},
     {"correct", "FILE [--apply]",
      "What the readings in the boat's log say: what the file has wrong, what the next dip should show, and "

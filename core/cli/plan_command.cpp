@@ -1,4 +1,5 @@
 #include <cstdio>
+#include <optional>
 #include <pondtrim/file/error_terms.hpp>
 #include <pondtrim/file/plan_json.hpp>
 #include <pondtrim/plan.hpp>
@@ -13,6 +14,7 @@ struct PlanOptions {
   PlanRequest request;
   bool goal_given = false;
   bool propose = false;
+  bool diagrams = false;
 };
 
 std::string takeGoal(PlanOptions& options, const std::string& option, const std::string& word) {
@@ -30,8 +32,12 @@ std::string takeGoal(PlanOptions& options, const std::string& option, const std:
 
 std::string takeOption(PlanOptions& options, const std::string& option, WordReader& reader) {
   if (option == "--least" || option == "--most") return takeGoal(options, option, reader.value());
-  if (option == "--whole-pieces" || option == "--propose-places") {
-    (option == "--whole-pieces" ? options.request.whole_pieces : options.propose) = true;
+  const std::pair<const char*, bool*> flags[] = {{"--whole-pieces", &options.request.whole_pieces},
+                                                 {"--propose-places", &options.propose},
+                                                 {"--diagrams", &options.diagrams}};
+  for (const auto& [name, flag] : flags) {
+    if (option != name) continue;
+    *flag = true;
     return "";
   }
   if (option == "--lead-budget-g") {
@@ -47,14 +53,28 @@ std::string takeOption(PlanOptions& options, const std::string& option, WordRead
   return "";
 }
 
+Result<file::PlanDiagrams> diagramsOf(const Boat& boat, const PlanRequest& request) {
+  auto curve = stabilityCurve(boat, request);
+  if (!curve) return fail(curve.error());
+  auto balance = balanceDiagrams(boat);
+  if (!balance) return fail(balance.error());
+  return file::PlanDiagrams{std::move(*curve), std::move(*balance)};
+}
+
 int plan(const PlanOptions& options) {
   const auto document = readBoat(options.path);
   if (!document) return complain(document.error());
   const Boat boat = options.propose ? proposePlaces(document->boat) : document->boat;
   const auto made = makePlan(boat, options.request);
   if (!made) return complain(file::inFileTerms(made.error()));
+  std::optional<file::PlanDiagrams> diagrams;
+  if (options.diagrams) {
+    auto drawn = diagramsOf(boat, options.request);
+    if (!drawn) return complain(file::inFileTerms(drawn.error()));
+    diagrams = std::move(*drawn);
+  }
   for (const std::string& notice : document->notices) std::fprintf(stderr, "notice: %s\n", notice.c_str());
-  std::fputs(file::planJson(boat, *made).c_str(), stdout);
+  std::fputs(file::planJson(boat, *made, diagrams ? &*diagrams : nullptr).c_str(), stdout);
   return kSolved;
 }
 

@@ -37,6 +37,9 @@ expect 0 'pondtrim float FILE' out help
 expect 0 '"found": ' out plan "$boat" --propose-places
 expect 0 '"found": ' out plan "$boat" --propose-places --least changes --whole-pieces
 expect 0 '"found": ' out plan "$boat" --propose-places --most stability --lead-budget-g 500
+expect 0 '"weight_against_stability": ' out plan "$boat" --diagrams
+expect 0 '"equilibrium_polygons": ' out plan "$boat" --diagrams --whole-pieces
+expect 2 'does not know the option --diagram' err plan "$boat" --diagram
 expect 2 'needs a FILE' err plan
 expect 2 'least needs weight or changes' err plan "$boat" --least lead
 expect 2 'goal is given twice' err plan "$boat" --least weight --most stability

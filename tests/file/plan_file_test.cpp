@@ -117,3 +117,26 @@ TEST_CASE("the JSON of a plan holds its proof, and of no plan its blame") {
   for (const char* key : {"\"found\": false", "\"conflict\"", "\"remedy\"", "\"would_do_mm\""})
     CHECK_MESSAGE(blame.find(key) != std::string::npos, key);
 }
+
+TEST_CASE("the diagrams come after the plan, and say when what is needed cannot be had") {
+  auto document = file::readBoatFile(brindleText());
+  REQUIRE(document);
+  Boat boat = document->boat;
+  boat.tank->capacity = 200e-6;
+  boat.places.resize(4);  // foam alone holds no such boat down
+  const auto plan = makePlan(boat);
+  REQUIRE(plan);
+  CHECK(!plan->found);
+  CHECK(file::planJson(boat, *plan).find("equilibrium_polygons") == std::string::npos);
+  const auto curve = stabilityCurve(boat);
+  const auto balance = balanceDiagrams(boat);
+  REQUIRE(curve);
+  REQUIRE(balance);
+  CHECK(curve->empty());
+  CHECK(!balance->at(1).inside);
+  const file::PlanDiagrams diagrams{*curve, *balance};
+  const std::string text = file::planJson(boat, *plan, &diagrams);
+  for (const char* key : {"\"weight_against_stability\": []", "\"equilibrium_polygons\"", "\"inside\": false",
+                          "\"moment_g_m\"", "\"bow_first\""})
+    CHECK_MESSAGE(text.find(key) != std::string::npos, key);
+}

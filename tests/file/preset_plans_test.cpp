@@ -126,3 +126,23 @@ TEST_CASE("the places of the good presets leave room to undo what a pond shows")
     CHECK(starboard > 0.0008 * model->mass);
   }
 }
+
+TEST_CASE("every preset's polygons hold what balances it, and its weight rises with stability") {
+  for (const std::string& path : test::presetPaths()) {
+    CAPTURE(path);
+    const Boat boat = test::presetBoat(path).boat;
+    const auto diagrams = balanceDiagrams(boat);
+    REQUIRE(diagrams);
+    REQUIRE(diagrams->size() == 2);
+    for (const BalanceDiagram& d : *diagrams) {
+      CHECK(d.inside);
+      CHECK(d.polygon.contains(d.present));
+    }
+    const auto curve = stabilityCurve(boat, {}, 4);
+    REQUIRE(curve);
+    REQUIRE(curve->size() == 4);
+    for (std::size_t i = 1; i < curve->size(); ++i)
+      CHECK((*curve)[i].carry_mass >= (*curve)[i - 1].carry_mass - 1e-9);
+    CHECK(curve->back().stability > curve->front().stability);
+  }
+}

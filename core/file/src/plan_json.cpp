@@ -132,9 +132,36 @@ void putFound(ReportObject& out, const Boat& boat, const Plan& plan) {
   out.put("if_a_piece_is_10_percent_off", sensitivityObject(boat, plan.sensitivity));
 }
 
+ReportObject stabilityObject(const StabilityPoint& p) {
+  ReportObject out;
+  out.put("stability", p.stability, kMillimetre);
+  out.put("gm", p.gm, kMillimetre);
+  out.put("bg", p.bg, kMillimetre);
+  out.put("carry_mass", p.carry_mass, kGram);
+  return out;
+}
+
+ReportObject pointObject(const BalancePoint& p) {
+  ReportObject out;
+  out.put("weight", p.weight, kGram);
+  out.put("moment", p.moment, kGramMetre);
+  return out;
+}
+
+ReportObject balanceObject(const BalanceDiagram& d) {
+  ReportObject out;
+  out.put("condition", json::string(d.condition));
+  out.put("inside", json::boolean(d.inside));
+  out.put("needed", pointObject(d.needed));
+  out.put("present", pointObject(d.present));
+  out.put("bow_first", listOf(d.polygon.bow_first, pointObject));
+  out.put("stern_first", listOf(d.polygon.stern_first, pointObject));
+  return out;
+}
+
 }  // namespace
 
-std::string planJson(const Boat& boat, const Plan& plan) {
+std::string planJson(const Boat& boat, const Plan& plan, const PlanDiagrams* diagrams) {
   ReportObject out;
   out.put("boat", json::string(boat.name));
   out.put("found", json::boolean(plan.found));
@@ -150,6 +177,10 @@ std::string planJson(const Boat& boat, const Plan& plan) {
     tank.put("smallest", plan.tank->smallest, kMillilitre);
     tank.put("largest", plan.tank->largest, kMillilitre);
     out.put("tank_that_would_do", std::move(tank));
+  }
+  if (diagrams != nullptr) {
+    out.put("weight_against_stability", listOf(diagrams->curve, stabilityObject));
+    out.put("equilibrium_polygons", listOf(diagrams->balance, balanceObject));
   }
   return json::print(out.take());
 }

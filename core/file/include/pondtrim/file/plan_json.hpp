@@ -18,7 +18,15 @@ namespace pondtrim::file {
 /// "place most", "tank capacity"...
 [[nodiscard]] const char* limitWord(LimitKind kind);
 
-/// The plan, its proof and sensitivity; or the blame. Numbers have ten significant digits.
-[[nodiscard]] std::string planJson(const Boat& boat, const Plan& plan);
+/// What more there is to draw: carried weight against stability, and each condition's equilibrium polygon.
+struct PlanDiagrams {
+  std::vector<StabilityPoint> curve;
+  std::vector<BalanceDiagram> balance;
+};
+
+/// The plan, its proof and sensitivity; or the blame; and the diagrams if given. Numbers have ten significant
+/// digits.
+[[nodiscard]] std::string planJson(const Boat& boat, const Plan& plan,
+                                   const PlanDiagrams* diagrams = nullptr);
 
 }  // namespace pondtrim::file
