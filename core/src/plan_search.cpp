@@ -37,6 +37,24 @@ MilpAnswer lightest(const PlanBasis& basis, const PlanState& state, PlanRequest 
   return answer;
 }
 
+/// The whole numbers of an earlier answer hold if they can: the rows have moved a little, the places touched
+/// hardly ever.
+MilpAnswer solveAgain(const Milp& milp, const MilpAnswer& before, int branches) {
+  if (before.values.size() == milp.columns.size()) {
+    Milp settled = milp;
+    for (std::size_t i = 0; i < settled.columns.size(); ++i) {
+      MilpColumn& c = settled.columns[i];
+      if (c.whole) c = {before.values[i], before.values[i], c.cost, false};
+    }
+    MilpAnswer answer = solveMilp(settled);
+    if (answer.solved()) {
+      answer.status = before.status;
+      return answer;
+    }
+  }
+  return solveMilp(milp, branches);
+}
+
 // Counting places touched branches; a few hundred find the fewest or next to it within a phone's patience.
 constexpr int kBranches = 400;
 
@@ -49,12 +67,13 @@ Result<Search> searchPlan(const PlanBasis& basis, const PlanRequest& request) {
   Search out;
   std::vector<double> at = basis.before;
   std::vector<std::optional<Plane>> planes;
+  MilpAnswer answer;
   for (int round = 0; round < kRounds; ++round) {
     auto state = makeState(basis, at, planes, std::move(out.state));
     if (!state) return fail(state.error());
     out.state = std::move(*state);
     out.programme = makeProgramme(basis, out.state, request);
-    MilpAnswer answer = solveMilp(out.programme.milp, kBranches);
+    answer = solveAgain(out.programme.milp, answer, kBranches);
     if (answer.status == MilpStatus::GaveUp && request.goal == Goal::FewestChanges)
       answer = lightest(basis, out.state, request);
     out.amounts = answer.solved() ? amountsOf(basis, answer) : std::vector<double>();
