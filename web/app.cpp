@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "browser/browser.hpp"
+#include "session/shelf.hpp"
 #include "session/store.hpp"
 #include "session/words.hpp"
 
@@ -74,6 +75,7 @@ constexpr KeyName kKeys[] = {{"Tab", ImGuiKey_Tab},
 App::App(Session session, void (*set_canvas_size)(int, int), void (*wake)())
     : session_(std::move(session)), set_canvas_size_(set_canvas_size), wake_(wake) {
   screen_.ui.ratio = 0;  // the first resize builds style and fonts
+  history_.restore(session_);
   kept_revision_ = session_.revision();
 }
 
@@ -97,6 +99,11 @@ std::string App::handle(std::string_view message) {
   if (verb == "file") openFile(words, body);
   if (verb == "file-too-large")
     session_.refuse({"file", std::string(words), "", "", "That file is too large to be a boat."});
+  if (verb == "motion") still_ = words == "reduced";
+  if (verb == "no-one-file")
+    session_.say(
+        "The app is not to be had as a file here: you are using one already, or it was not loaded whole.");
+  if (verb == "not-kept") tellNotKept();
   if (verb == "context") {
     lost_ = words == "lost";
     if (!lost_) renderer_.restore();
@@ -175,7 +182,7 @@ void App::key(std::string_view text) {
 void App::openFile(std::string_view name, std::string_view text) {
   auto document = file::readBoatFile(text);
   if (!document) return session_.refuseFile(name, document.error());
-  if (session_.open(std::move(*document)) && !session_.notice())
+  if (openAnother(session_, std::move(*document)) && !session_.notice())
     session_.say("Opened " + std::string(name) + ".");
 }
 
@@ -274,7 +281,7 @@ void App::scroll(glm::vec2, glm::vec2 by) {
     ImGui::SetScrollX(window, std::clamp(window->Scroll.x - by.x * r, 0.0f, window->ScrollMax.x));
 }
 
-void App::flick(glm::vec2 px_per_ms) { glide_ = px_per_ms; }
+void App::flick(glm::vec2 px_per_ms) { glide_ = still_ ? glm::vec2(0.0f) : px_per_ms; }
 
 void App::glide(double passed) {
   if (glide_ == glm::vec2(0.0f)) return;
@@ -381,11 +388,17 @@ bool App::frame(double time) {
 void App::keepIfChanged() {
   if (kept_revision_ == session_.revision() || ImGui::GetIO().MouseDown[0]) return;
   kept_revision_ = session_.revision();
-  const bool kept = keepBoat(session_);
-  if (!kept && !keep_failed_)
+  const bool boat_kept = keepBoat(session_), history_kept = history_.keep(session_);
+  const bool kept = boat_kept && history_kept;
+  if (!kept) tellNotKept();
+  if (kept) keep_failed_ = false;
+}
+
+/// Once, until keeping has worked again.
+void App::tellNotKept() {
+  if (!std::exchange(keep_failed_, true))
     session_.say(
         "This browser does not keep the boat (its storage is full or switched off). Save it as a file.");
-  keep_failed_ = !kept;
 }
 
 }  // namespace pondtrim

@@ -6,6 +6,7 @@
 #include "input/pointer_router.hpp"
 #include "panels/screen.hpp"
 #include "renderer/renderer.hpp"
+#include "session/history_store.hpp"
 #include "session/session.hpp"
 
 namespace pondtrim {
@@ -19,6 +20,8 @@ class App final : private PointerSink {
   ///   pointer down|move|up|cancel touch|mouse ID X Y MS  answers "keyboard" when text is to be typed
   ///   wheel CTRL DX DY X Y       key down|up NAME MODIFIERS       text\nTEXT
   ///   file NAME\nTEXT            file-too-large BYTES
+  ///   motion reduced|usual       no-one-file
+  ///   not-kept                   the page could not write what it was given to keep
   ///   do focus|press|set|draft\nCONTROL\nTEXT   let-go   picture KEY    what the page's mirror of the
   ///   controls asks context lost|restored      wake       state (answers JSON)
   std::string handle(std::string_view message);
@@ -50,6 +53,7 @@ class App final : private PointerSink {
   [[nodiscard]] std::vector<Obstacle> obstacles() const;
   void glide(double passed);
   void keepIfChanged();
+  void tellNotKept();
   [[nodiscard]] std::string stateJson() const;
   [[nodiscard]] std::string mirrorJson() const;
   std::string settle(int frames);
@@ -59,6 +63,7 @@ class App final : private PointerSink {
 
   Session session_;
   Screen screen_;
+  HistoryStore history_;
   Renderer renderer_;
   PointerRouter router_{*this};
   BoatGeometry geometry_;
@@ -68,6 +73,7 @@ class App final : private PointerSink {
   void (*wake_)();
   int owed_ = 0;
   unsigned frames_ = 0;
+  bool still_ = false;  ///< the person wants no motion that goes on by itself
   bool lost_ = false, keep_failed_ = false;
   double last_time_ = 0, mirrored_at_ = 0;
   std::string mirrored_, announced_;

@@ -120,13 +120,42 @@ onPhone('a reload brings the same boat back; a damaged store is set aside', {}, 
   await phone.page.reload();
   await hand.settle(phone);
   assert.equal((await hand.state(phone)).empty.bow.draft_mm, edited.empty.bow.draft_mm);
-  await phone.page.evaluate(() => localStorage.setItem('pondtrim.boat', '{"pondtrim_boat": 1, '));
+  // The way back is there too.
+  await hand.tap(phone, 'undo');
+  assert.notEqual((await hand.state(phone)).empty.bow.draft_mm, edited.empty.bow.draft_mm);
+  await hand.tap(phone, 'redo');
+  assert.equal((await hand.state(phone)).empty.bow.draft_mm, edited.empty.bow.draft_mm);
+  await hand.keepText(phone, 'boat', '{"pondtrim_boat": 1, ');
   await phone.page.reload();
   await hand.settle(phone);
   const fresh = await hand.state(phone);
   assert.match(fresh.notice, /set aside/);
   assert.match(fresh.sentence, /^Floats /);
-  assert.equal(await phone.page.evaluate(() => localStorage.getItem('pondtrim.boat-set-aside')), '{"pondtrim_boat": 1, ');
+  assert.equal(await hand.keptText(phone, 'boat-set-aside'), '{"pondtrim_boat": 1, ');
+});
+
+onPhone('a boat that was worked on is among your boats when another one is opened', {}, async phone => {
+  const press = async name => {   // by the mirror: the list is long, and scrolling it is tested elsewhere
+    await phone.page.evaluate(n => document.querySelector(`#mirror [data-name="${n}"]`).click(), name);
+    await hand.settle(phone);
+  };
+  const lead = (await hand.state(phone)).controls.find(c => /^parts.*mass\.slider$/.test(c.name)).name.replace('.slider', '');
+  const { boat } = await hand.state(phone);
+  await hand.tap(phone, `${lead}.up`);
+  const edited = await hand.state(phone);
+  await hand.tap(phone, 'section.boat');
+  const other = (await hand.state(phone)).controls.find(c => c.name.startsWith('preset.') && c.name !== `preset.${boat}`);
+  await press(other.name);
+  assert.notEqual((await hand.state(phone)).boat, boat);
+  await phone.page.reload();
+  await hand.settle(phone);
+  await hand.tap(phone, 'section.boat');
+  await press(`shelf.${boat}`);
+  const back = await hand.state(phone);
+  assert.equal(back.empty.bow.draft_mm, edited.empty.bow.draft_mm);
+  await press(`shelf.${boat}.remove`);
+  await press(`shelf.${boat}.remove`);
+  assert.ok(!(await hand.state(phone)).controls.some(c => c.name === `shelf.${boat}`));
 });
 
 onPhone('inches and ounces at any time: fractions are typed, and a reload keeps the choice', {}, async phone => {
@@ -151,6 +180,22 @@ onPhone('inches and ounces at any time: fractions are typed, and a reload keeps 
   await hand.tap(phone, 'section.boat');
   await hand.tap(phone, 'units.metric');
   assert.match((await hand.state(phone)).sentence, /\u00a0mm high/);
+});
+
+onPhone('a flicked panel does not glide on where motion is to be reduced', {}, async phone => {
+  const flick = async () => {   // fast, and lifted while moving
+    const touch = (type, points) => phone.devtools.send('Input.dispatchTouchEvent', { type, touchPoints: points.map(([x, y], id) => ({ x, y, id })) });
+    const top = async () => (await hand.state(phone)).controls.find(c => c.name === 'add.foam').whole[1];
+    const before = await top();
+    await touch('touchStart', [[60, 640]]);
+    for (let i = 1; i <= 5; ++i) await touch('touchMove', [[60, 640 - 24 * i]]);
+    await touch('touchEnd', []);
+    await hand.settle(phone);
+    return before - await top();
+  };
+  await phone.page.emulateMedia({ reducedMotion: 'reduce' });
+  const still = await flick();
+  assert.ok(still > 60 && still < 125, `${still} CSS px for a finger's way of 120`);
 });
 
 onPhone('nothing is drawn while nothing changes', {}, async phone => {

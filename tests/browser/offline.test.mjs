@@ -1,5 +1,8 @@
 // No signal at the pond: the page was opened once, now there is no server any more.
 import assert from 'node:assert/strict';
+import { copyFileSync, mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { test } from 'node:test';
 import * as hand from './phone.mjs';
 
@@ -28,6 +31,29 @@ test('opened once, the app starts without a network and the boat floats', async 
     assert.equal((await hand.state(phone)).fill_share, 1);
   } finally {
     await phone?.context.close();
+    await started.close();
+  }
+});
+
+test('the app as one file floats the same boat without any server', async () => {
+  const started = await hand.startBrowser();
+  try {
+    const phone = await hand.openPhone(started);
+    const first = await hand.state(phone);
+    await hand.tap(phone, 'section.boat');
+    const [download] = await Promise.all([phone.page.waitForEvent('download'), hand.tap(phone, 'file.app')]);
+    assert.equal(download.suggestedFilename(), 'pondtrim.html');
+    const file = join(mkdtempSync(join(tmpdir(), 'pondtrim-')), 'pondtrim.html');
+    copyFileSync(await download.path(), file);
+    await started.stopServer();
+    const alone = await hand.openPhone({ browser: started.browser, url: `file://${file}` });
+    const again = await hand.state(alone);
+    assert.equal(again.empty.bow.draft_mm, first.empty.bow.draft_mm);
+    await hand.tap(alone, 'fill.full');
+    assert.equal((await hand.state(alone)).fill_share, 1);
+    assert.deepEqual(alone.errors, []);
+    assert.deepEqual([...alone.origins], ['null']);   // the file itself, nothing else
+  } finally {
     await started.close();
   }
 });

@@ -43,6 +43,21 @@ export async function openPhone({ browser, url }, { size = kPhone, ratio = 1, to
 
 export const state = phone => phone.page.evaluate('pondtrimState()');
 
+const inStore = (phone, deed) => phone.page.evaluate(([mode, key, text]) => new Promise((done, failed) => {
+  const opened = indexedDB.open('pondtrim', 1);
+  opened.onerror = () => failed(opened.error);
+  opened.onsuccess = () => {
+    const table = opened.result.transaction('kept', mode).objectStore('kept');
+    const request = mode === 'readonly' ? table.get(key) : table.put(text, key);
+    table.transaction.oncomplete = () => { opened.result.close(); done(request.result); };
+    table.transaction.onabort = () => failed(table.transaction.error);
+  };
+}), deed);
+
+/** What the page keeps across visits, read and changed behind the app's back. */
+export const keptText = (phone, key) => inStore(phone, ['readonly', key]);
+export const keepText = (phone, key, text) => inStore(phone, ['readwrite', key, text]);
+
 /** Waits until the app has drawn and owes no more frames. */
 export async function settle(phone) {
   await phone.page.waitForFunction('globalThis.pondtrimState && pondtrimState().ready', null, { timeout: 30000 });

@@ -5,7 +5,9 @@
 
 #include "browser/browser.hpp"
 #include "session/edits.hpp"
+#include "session/history_store.hpp"
 #include "session/presets.hpp"
+#include "session/shelf.hpp"
 #include "session/store.hpp"
 #include "session/structure.hpp"
 #include "session/words.hpp"
@@ -222,4 +224,100 @@ TEST_CASE("other units change no number of the boat, and are kept") {
   CHECK(recallPreferences() == Preferences{});
   session.setPreferences({});
   CHECK(liesSentence(session) == sentence);
+}
+
+namespace {
+void forgetAll() {
+  for (const std::string& key : browser::keptKeys("")) browser::forget(key);
+}
+
+void addLead(Session& session, double mass) {
+  Boat changed = session.boat();
+  *changed.parts[firstOf(changed, Role::Lead)].mass += mass;
+  REQUIRE(session.edit(changed));
+}
+}  // namespace
+
+TEST_CASE("a later visit can go back and forth as far as the one before") {
+  forgetAll();
+  std::vector<Boat> boats;
+  HistoryStore store;
+  Session session = firstSession();
+  for (int i = 0; i < 4; ++i) {
+    boats.push_back(session.boat());
+    addLead(session, 0.005);
+    REQUIRE(store.keep(session));
+  }
+  boats.push_back(session.boat());
+  session.undo();
+  REQUIRE(store.keep(session));
+  REQUIRE(keepBoat(session));
+  CHECK(browser::keptKeys("step.").size() == 4);  // three behind, one before her
+
+  auto later = resumeSession();
+  REQUIRE(later);
+  HistoryStore later_store;
+  later_store.restore(*later);
+  CHECK(later->boat() == boats[3]);
+  later->redo();
+  CHECK(later->boat() == boats[4]);
+  for (int i = 3; i >= 0; --i) {
+    REQUIRE(later->canUndo());
+    later->undo();
+    CHECK(later->boat() == boats[static_cast<std::size_t>(i)]);
+  }
+  CHECK_FALSE(later->canUndo());
+  // A new edit ends the way forth; nothing of it stays behind in the store.
+  addLead(*later, 0.002);
+  REQUIRE(later_store.keep(*later));
+  CHECK(browser::keptKeys("step.").size() == 1);
+}
+
+TEST_CASE("a step that cannot be read is passed over with a word, the ones beyond it are there") {
+  forgetAll();
+  HistoryStore store;
+  Session session = firstSession();
+  const Boat first = session.boat();
+  addLead(session, 0.01);
+  addLead(session, 0.01);
+  REQUIRE(store.keep(session));
+  REQUIRE(keepBoat(session));
+  REQUIRE(browser::keep(browser::keptKeys("step.").back(), "{"));
+  auto later = resumeSession();
+  REQUIRE(later);
+  HistoryStore().restore(*later);
+  later->undo();
+  CHECK(later->notice());
+  CHECK(later->boat() == session.boat());
+  later->undo();
+  CHECK(later->boat() == first);
+}
+
+TEST_CASE("boats on the shelf: work is put there by itself, none takes another's place") {
+  forgetAll();
+  Session session = firstSession();
+  const std::string name = session.boat().name;
+  REQUIRE(openAnother(session, std::move(*preset(1))));
+  CHECK(boatsOnShelf().empty());  // a preset nobody touched
+  REQUIRE(openAnother(session, std::move(*preset(0))));
+  addLead(session, 0.01);
+  const Boat mine = session.boat();
+  REQUIRE(openAnother(session, std::move(*preset(0))));
+  CHECK(boatsOnShelf() == std::vector<std::string>{name});
+  addLead(session, 0.02);
+  const Boat other = session.boat();
+  REQUIRE(openFromShelf(session, name));
+  CHECK(session.boat() == mine);
+  CHECK(boatsOnShelf() == std::vector<std::string>{name, name + " (2)"});
+  addLead(session, 0.03);
+  const Boat mine_further = session.boat();
+  REQUIRE(openFromShelf(session, name + " (2)"));
+  CHECK(session.boat() == other);
+  REQUIRE(openFromShelf(session, name));
+  CHECK(session.boat() == mine_further);  // she went back to her own place
+  CHECK(boatsOnShelf().size() == 2);
+  removeFromShelf(name + " (2)");
+  CHECK(boatsOnShelf() == std::vector<std::string>{name});
+  CHECK_FALSE(openFromShelf(session, "nobody"));
+  forgetAll();
 }

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace pondtrim::browser {
 
@@ -18,8 +19,15 @@ void listen(Handler handler);
 [[nodiscard]] std::optional<std::string> recall(std::string_view key);
 [[nodiscard]] bool keep(std::string_view key, std::string_view text);
 
+/// The keys under which text is kept that begin with `prefix`, sorted.
+[[nodiscard]] std::vector<std::string> keptKeys(std::string_view prefix);
+void forget(std::string_view key);
+
 /// Hands the person a file.
 void download(std::string_view file_name, std::string_view text);
+
+/// Hands the person the whole app as one HTML file; the message "no-one-file" comes when that cannot be had.
+void saveApp();
 
 /// Opens the page's file chooser; a chosen file arrives as the message "file NAME\nTEXT".
 void chooseFile();

@@ -25,7 +25,17 @@ bool keep(std::string_view key, std::string_view text) {
   return true;
 }
 
+std::vector<std::string> keptKeys(std::string_view prefix) {
+  std::vector<std::string> keys;
+  for (const auto& [key, text] : kept())
+    if (key.compare(0, prefix.size(), prefix) == 0) keys.push_back(key);
+  return keys;
+}
+
+void forget(std::string_view key) { kept().erase(std::string(key)); }
+
 void download(std::string_view, std::string_view) {}
+void saveApp() {}
 void chooseFile() {}
 void mirror(std::string_view) {}
 void announce(std::string_view) {}

@@ -1,6 +1,8 @@
 // The only file that knows the page's JavaScript (shell/index.html holds the other end).
 #include <emscripten.h>
 
+#include <algorithm>
+
 #include "browser/browser.hpp"
 
 namespace {
@@ -48,7 +50,21 @@ void listen(Handler new_handler) {
 
 std::optional<std::string> recall(std::string_view key) { return call("recall", key, ""); }
 bool keep(std::string_view key, std::string_view text) { return call("keep", key, text).has_value(); }
+std::vector<std::string> keptKeys(std::string_view prefix) {
+  std::vector<std::string> keys;
+  const std::string lines = call("kept-keys", prefix, "").value_or("");
+  for (std::size_t at = 0; at < lines.size();) {
+    const std::size_t end = std::min(lines.find('\n', at), lines.size());
+    keys.push_back(lines.substr(at, end - at));
+    at = end + 1;
+  }
+  return keys;
+}
+
+void forget(std::string_view key) { call("forget", key, ""); }
+
 void download(std::string_view file_name, std::string_view text) { call("download", file_name, text); }
+void saveApp() { call("one-file", "", ""); }
 void chooseFile() { call("choose-file", "", ""); }
 void mirror(std::string_view controls) { call("mirror", "", controls); }
 void announce(std::string_view text) { call("announce", "", text); }

@@ -2,6 +2,7 @@
 #include "browser/browser.hpp"
 #include "panels/screen.hpp"
 #include "session/presets.hpp"
+#include "session/shelf.hpp"
 #include "session/store.hpp"
 
 namespace pondtrim {
@@ -57,6 +58,7 @@ void drawFileButtons(Session& session, Screen& screen) {
   ImGui::SameLine();
   if (button(screen.ui, "file.save", "Save as a file"))
     browser::download(fileName(session.boat().name), file::writeBoatFile(session.document()));
+  if (button(screen.ui, "file.app", "The app as one file")) browser::saveApp();
   int number = 0;
   for (const std::string& text : setAsideTexts()) {
     const std::string tail = number == 0 ? "" : "-" + std::to_string(number + 1);
@@ -83,13 +85,37 @@ void drawUnits(Session& session, Screen& screen) {
   (void)keepPreferences(chosen);
 }
 
+void drawShelf(Session& session, Screen& screen) {
+  Ui& ui = screen.ui;
+  const float remove_width = 118;
+  const float width = ImGui::GetContentRegionAvail().x / ui.ratio - remove_width - 8;
+  for (const std::string& name : boatsOnShelf()) {
+    if (button(ui, "shelf." + name, shortened(name, ui.px(width - 12)), width)) {
+      (void)openFromShelf(session, name);
+      screen.leaving_shelf.clear();
+    }
+    ImGui::SameLine();
+    const bool sure = screen.leaving_shelf == name;
+    if (button(ui, "shelf." + name + ".remove", sure ? "Really?" : "Remove", remove_width,
+               sure ? Look::Accent : Look::Plain)) {
+      if (sure) removeFromShelf(name);
+      screen.leaving_shelf = sure ? "" : name;
+    }
+  }
+  if (button(ui, "shelf.keep", "Keep this boat here")) {
+    const std::string name = putOnShelf(session);
+    session.say(name.empty() ? "This browser could not keep her. Save her as a file."
+                             : "Kept among your boats as " + name + ".");
+  }
+}
+
 void drawPresets(Session& session, Screen& screen) {
   static const std::vector<PresetName> kNames = presetNames();
   const float width = ImGui::GetContentRegionAvail().x / screen.ui.ratio;
   for (const PresetName& entry : kNames) {
     const bool here = entry.name == session.boat().name;
     if (button(screen.ui, "preset." + entry.name, entry.name, width, here ? Look::Accent : Look::Plain)) {
-      if (auto document = preset(entry.index)) (void)session.open(std::move(*document));
+      if (auto document = preset(entry.index)) (void)openAnother(session, std::move(*document));
     }
     paragraph(screen.ui, entry.notes, theme::kQuietInk);
   }
@@ -109,6 +135,8 @@ void drawBoatPanel(Session& session, Screen& screen) {
   drawUnits(session, screen);
   heading(screen.ui, "Marks and aim");
   drawMarkRows(session, screen);
+  heading(screen.ui, "Your boats");
+  drawShelf(session, screen);
   heading(screen.ui, "Boats to start from (invented)");
   drawPresets(session, screen);
   paragraph(

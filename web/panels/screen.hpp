@@ -58,8 +58,9 @@ struct Screen {
   NumberPad pad;
   std::optional<NumberField> asked;  ///< what the pad is typing for
   SliderHold slider_hold;
-  Scene scene;              ///< as last drawn
-  bool wants_file = false;  ///< the page must open its file chooser when this touch ends
+  Scene scene;                ///< as last drawn
+  std::string leaving_shelf;  ///< the boat that a second tap takes off the shelf
+  bool wants_file = false;    ///< the page must open its file chooser when this touch ends
 };
 
 /// Everything but the picture's bodies and lines, which the renderer draws below.

@@ -118,11 +118,12 @@ Result<void> Session::edit(const Boat& changed, std::uint64_t gesture) {
   }
   notice_.reset();
   const bool goes_on = gesture != 0 && gesture == gesture_ && !past_.empty();
-  if (!goes_on) past_.push_back(now_);
+  if (!goes_on) past_.push_back({now_, {}, number_});
+  number_ = ++last_number_;
   if (past_.size() > kLongestHistory) past_.erase(past_.begin());
   gesture_ = gesture;
   future_.clear();
-  show(std::move(*solved), past_.back());
+  show(std::move(*solved), past_.back().solved);
   return {};
 }
 
@@ -133,7 +134,8 @@ Result<void> Session::open(file::BoatDocument document) {
     refuse(solved.error());
     return fail(solved.error());
   }
-  past_.push_back(now_);
+  past_.push_back({now_, {}, number_});
+  number_ = ++last_number_;
   future_.clear();
   gesture_ = 0;
   selection_.reset();
@@ -144,24 +146,36 @@ Result<void> Session::open(file::BoatDocument document) {
   return {};
 }
 
-void Session::undo() {
-  if (past_.empty()) return;
-  future_.push_back(now_);
-  Solved back = past_.back();
-  past_.pop_back();
+std::string Step::boatFile() const { return solved ? file::writeBoatFile(solved->document) : text; }
+
+void Session::undo() { walk(past_, future_); }
+void Session::redo() { walk(future_, past_); }
+
+void Session::walk(std::vector<Step>& from, std::vector<Step>& to) {
+  if (from.empty()) return;
   gesture_ = 0;
   notice_.reset();
-  show(std::move(back), future_.back());
+  Step next = std::move(from.back());
+  from.pop_back();
+  if (!next.solved) {
+    auto document = file::readBoatFile(next.text);
+    if (!document) return refuseFile("That step", document.error());
+    auto solved = solveBoat(std::move(*document));
+    if (!solved) return refuseFile("That step", solved.error());  // the steps beyond it are still there
+    next.solved = std::move(*solved);
+  }
+  to.push_back({now_, {}, number_});
+  number_ = next.number;
+  show(std::move(next.solved), to.back().solved);
 }
 
-void Session::redo() {
-  if (future_.empty()) return;
-  past_.push_back(now_);
-  Solved forth = future_.back();
-  future_.pop_back();
-  gesture_ = 0;
-  notice_.reset();
-  show(std::move(forth), past_.back());
+void Session::restoreHistory(std::vector<Step> past, std::vector<Step> future) {
+  if (!past_.empty() || !future_.empty()) return;
+  for (const std::vector<Step>* steps : {&past, &future})
+    for (const Step& step : *steps) last_number_ = std::max(last_number_, step.number);
+  number_ = ++last_number_;
+  past_ = std::move(past);
+  future_ = std::move(future);
 }
 
 void Session::refuse(const Error& error, const Boat* about) {

@@ -47,6 +47,14 @@ struct Notice {
   std::string field;  ///< of a refusal: the path of the number at fault
 };
 
+/// A boat on the way back or forth. One from an earlier visit is text until it is wanted.
+struct Step {
+  std::shared_ptr<const SolvedBoat> solved;
+  std::string text;          ///< the boat file, when `solved` is empty
+  std::uint64_t number = 0;  ///< its own for as long as the history lives
+  [[nodiscard]] std::string boatFile() const;
+};
+
 class Session {
  public:
   /// Error: the boat's numbers are wrong (as buildModel), or it cannot be solved.
@@ -85,6 +93,10 @@ class Session {
   [[nodiscard]] bool canRedo() const { return !future_.empty(); }
   void undo();
   void redo();
+  [[nodiscard]] const std::vector<Step>& past() const { return past_; }      ///< oldest first
+  [[nodiscard]] const std::vector<Step>& future() const { return future_; }  ///< nearest last
+  /// The way back and forth of an earlier visit, for a session that has none yet.
+  void restoreHistory(std::vector<Step> past, std::vector<Step> future);
 
   [[nodiscard]] const std::optional<Notice>& notice() const { return notice_; }
   void say(std::string text) { notice_ = Notice{Notice::Kind::Said, std::move(text), {}}; }
@@ -105,6 +117,7 @@ class Session {
   using Solved = std::shared_ptr<const SolvedBoat>;
   Session() = default;
   void show(Solved solved, Solved before);
+  void walk(std::vector<Step>& from, std::vector<Step>& to);
   void solveAtFill();
 
   Solved now_, before_boat_;
@@ -115,7 +128,8 @@ class Session {
   Studies studies_;
   std::uint64_t revision_ = 0;
   std::uint64_t gesture_ = 0;
-  std::vector<Solved> past_, future_;
+  std::vector<Step> past_, future_;
+  std::uint64_t number_ = 1, last_number_ = 1;  // of the boat in hand, of the newest
   std::optional<Notice> notice_;
   std::optional<Selection> selection_;
   Preferences preferences_;

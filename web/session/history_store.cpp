@@ -1,0 +1,70 @@
+#include "session/history_store.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+#include <string>
+#include <utility>
+
+#include "browser/browser.hpp"
+
+namespace pondtrim {
+namespace {
+
+constexpr const char* kIndexKey = "history";
+constexpr const char* kStepPrefix = "step.";
+constexpr std::size_t kMostKept = 80;  // steps back; the session itself remembers more
+
+std::string stepKey(std::uint64_t number) { return kStepPrefix + std::to_string(number); }
+
+/// The steps named in a line of the index; one whose text is missing is left out.
+std::vector<Step> stepsOf(const std::string& line) {
+  std::vector<Step> steps;
+  for (std::size_t at = 0; at < line.size();) {
+    const std::size_t end = std::min(line.find(' ', at), line.size());
+    const std::uint64_t number = std::strtoull(line.substr(at, end - at).c_str(), nullptr, 10);
+    if (auto text = number > 0 ? browser::recall(stepKey(number)) : std::nullopt)
+      steps.push_back({nullptr, std::move(*text), number});
+    at = end + 1;
+  }
+  return steps;
+}
+
+}  // namespace
+
+void HistoryStore::restore(Session& session) {
+  const std::string index = browser::recall(kIndexKey).value_or("");
+  const std::size_t line = std::min(index.find('\n'), index.size());
+  std::vector<Step> past = stepsOf(index.substr(0, line));
+  std::vector<Step> future = line < index.size() ? stepsOf(index.substr(line + 1)) : std::vector<Step>();
+  for (const std::vector<Step>* steps : {&past, &future})
+    for (const Step& step : *steps) written_.insert(step.number);
+  for (const std::string& key : browser::keptKeys(kStepPrefix))  // left over from a visit that broke off
+    if (written_.count(std::strtoull(key.c_str() + std::string_view(kStepPrefix).size(), nullptr, 10)) == 0)
+      browser::forget(key);
+  session.restoreHistory(std::move(past), std::move(future));
+}
+
+bool HistoryStore::keep(const Session& session) {
+  std::set<std::uint64_t> in_use;
+  std::string index;
+  bool kept = true;
+  const auto add = [&](const std::vector<Step>& steps) {
+    for (std::size_t i = steps.size() - std::min(steps.size(), kMostKept); i < steps.size(); ++i) {
+      const Step& step = steps[i];
+      if (written_.count(step.number) == 0)
+        kept = browser::keep(stepKey(step.number), step.boatFile()) && kept;
+      in_use.insert(step.number);
+      index += std::to_string(step.number) + " ";
+    }
+  };
+  add(session.past());
+  index += '\n';
+  add(session.future());
+  kept = browser::keep(kIndexKey, index) && kept;
+  for (const std::uint64_t number : written_)
+    if (in_use.count(number) == 0) browser::forget(stepKey(number));
+  written_ = std::move(in_use);
+  return kept;
+}
+
+}  // namespace pondtrim
