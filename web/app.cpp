@@ -77,6 +77,7 @@ App::App(Session session, void (*set_canvas_size)(int, int), void (*wake)())
   screen_.ui.ratio = 0;  // the first resize builds style and fonts
   history_.restore(session_);
   kept_revision_ = session_.revision();
+  kept_depth_ = session_.depth();
 }
 
 std::string App::handle(std::string_view message) {
@@ -386,6 +387,10 @@ bool App::frame(double time) {
 }
 
 void App::keepIfChanged() {
+  if (kept_depth_ != session_.depth() && !ImGui::GetIO().MouseDown[0]) {
+    kept_depth_ = session_.depth();
+    (void)keepDepth(session_);  // a page that keeps nothing says so for the boat
+  }
   if (kept_revision_ == session_.revision() || ImGui::GetIO().MouseDown[0]) return;
   kept_revision_ = session_.revision();
   const bool boat_kept = keepBoat(session_), history_kept = history_.keep(session_);

@@ -74,6 +74,7 @@ class App final : private PointerSink {
   int owed_ = 0;
   unsigned frames_ = 0;
   bool still_ = false;  ///< the person wants no motion that goes on by itself
+  double kept_depth_ = -1.0;
   bool lost_ = false, keep_failed_ = false;
   double last_time_ = 0, mirrored_at_ = 0;
   std::string mirrored_, announced_;

@@ -56,6 +56,9 @@ onPhone('the dive: a bulkhead tried is in the boat, and undo takes it out', asyn
   assert.equal((await hand.state(phone)).revision, before.revision + 1);
   await hand.tap(phone, 'section.tank');
   await hand.control(phone, 'tank.bulkheads[0]');
+  await hand.tap(phone, 'section.dive');
+  assert.match((await hand.control(phone, 'dive.curve')).value, /before the last change/);
+  await hand.tap(phone, 'section.tank');
   await hand.tap(phone, 'undo');
   assert.ok(!(await hand.state(phone)).controls.some(c => c.name === 'tank.bulkheads[0]'));
 });
@@ -66,6 +69,7 @@ onPhone('the righting lever is nothing upright and read where the finger is', as
   const shown = values(value);
   assert.ok(shown.at > 60 && shown.at < 120, value);
   assert.ok(shown.Surfaced > 1 && shown.Dived > 1, value);
+  assert.match((await hand.control(phone, 'heel.spots')).value, /comes to rest/);
   assert.match((await hand.control(phone, 'heel.words')).value, /Surfaced: GM is [\d.]+\u00a0mm/);
 });
 
@@ -95,4 +99,13 @@ onPhone('depth: lift is read against depth, and the cylinder comes with its caut
   assert.match(value, /^at [\d.]+\u00a0m \| Lift [\d.]+\u00a0g/);
   assert.match((await hand.control(phone, 'depth.words')).value, /comes up by herself/);
   assert.match((await hand.control(phone, 'depth.strength')).value, /would collapse somewhere/);
+  const collapse = async () => (await hand.control(phone, 'depth.strength')).value;
+  const usual = await collapse();
+  await hand.typeNumber(phone, 'cylinders[0].elastic_modulus', '3100');
+  assert.notEqual(await collapse(), usual);
+  await hand.typeNumber(phone, 'depth', '3.5');
+  await phone.page.reload();
+  await hand.settle(phone);
+  await hand.tap(phone, 'section.depth');
+  assert.match((await hand.control(phone, 'depth')).value, /^3\.5/);
 });

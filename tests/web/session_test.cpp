@@ -151,6 +151,22 @@ TEST_CASE("the boat kept in the browser comes back; a damaged one is set aside")
   }
 }
 
+TEST_CASE("the depth asked about comes back with the next visit; nonsense does not") {
+  Session session = firstSession();
+  REQUIRE(session.setDepth(2.35));
+  REQUIRE(keepDepth(session));
+  auto again = resumeSession();
+  REQUIRE(again);
+  CHECK(again->depth() == 2.35);
+  for (const char* nonsense : {"", "deep", "-1", "1e9", "nan", "2 m"}) {
+    CAPTURE(nonsense);
+    REQUIRE(browser::keep("depth_m", nonsense));
+    again = resumeSession();
+    REQUIRE(again);
+    CHECK(again->depth() == 1.0);
+  }
+}
+
 TEST_CASE("structure can be added and taken away, on every preset") {
   for (const PresetName& preset_name : presetNames()) {
     CAPTURE(preset_name.name);

@@ -74,6 +74,31 @@ TEST_CASE("a tank as long as the cylinder goes wrong, and a bulkhead tried puts 
   CHECK(session.boat().tank->bulkheads.empty());
 }
 
+TEST_CASE("the dive before the last change stays to compare with, if it was looked at") {
+  Session session = sessionOf("Brindle");
+  REQUIRE(session.edit(withBulkheads(session.boat(), 1)));
+  CHECK_FALSE(session.diveBefore());  // nobody looked
+  const double one = session.studies().sweep()->least_gm_longitudinal_level.gm;
+  REQUIRE(session.edit(withBulkheads(session.boat(), 2)));
+  REQUIRE(session.diveBefore());
+  CHECK(session.diveBefore()->least_gm_longitudinal_level.gm == one);
+  const double two = session.studies().sweep()->least_gm_longitudinal_level.gm;
+  CHECK(two > one);
+  session.undo();
+  REQUIRE(session.diveBefore());
+  CHECK(session.diveBefore()->least_gm_longitudinal_level.gm == two);
+  // A gesture that goes on is compared with the boat that it began from.
+  CHECK(session.studies().sweep());
+  Boat longer = session.boat();
+  for (int i = 1; i <= 3; ++i) {
+    longer.tank->aft_end -= 0.002;
+    REQUIRE(session.edit(longer, 77));
+    CHECK(session.studies().sweep());
+    REQUIRE(session.diveBefore());
+    CHECK(session.diveBefore()->least_gm_longitudinal_level.gm == one);
+  }
+}
+
 TEST_CASE("righting curves are kept by fill, and empty and full are never thrown away") {
   Session session = sessionOf("Brindle");
   REQUIRE(session.studies().righting(0));

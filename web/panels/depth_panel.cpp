@@ -104,6 +104,35 @@ void drawEstimate(Session& session, Ui& ui, const std::string& cylinder, const S
   line("Longest tube between discs", value(s.unsupported_length, Quantity::Length, 0));
 }
 
+SealedCylinder& tube(Boat& b, std::size_t i) { return b.cylinders[i]; }
+
+/// Data sheet's numbers, or those measured, instead of the usual range of the material.
+void drawMaterialNumbers(Session& session, Screen& screen, std::size_t i) {
+  const SealedCylinder& c = session.boat().cylinders[i];
+  const TubeMaterial* known = nullptr;
+  for (const TubeMaterial& m : tubeMaterials())
+    if (m.name == c.material) known = &m;
+  using Find = NumberField::FindOptional;
+  const auto row = [&](const char* name, const char* label, Quantity quantity, double stand_in, Find find) {
+    NumberField field{"cylinders[" + std::to_string(i) + "]." + name, label, quantity, i};
+    field.find_optional = find;
+    field.stand_in = stand_in;
+    field.step = quantity == Quantity::Number ? 0.01 : 0.0;
+    fieldRow(session, screen, field);
+  };
+  row("elastic_modulus", "Elastic modulus", Quantity::Stress, known != nullptr ? known->modulus_low : 0,
+      [](Boat& b, std::size_t n) -> std::optional<double>& { return tube(b, n).elastic_modulus; });
+  row("strength", "Strength, the lower", Quantity::Stress, known != nullptr ? known->strength_low : 0,
+      [](Boat& b, std::size_t n) -> std::optional<double>& { return tube(b, n).strength; });
+  row("poisson_ratio", "Poisson's ratio", Quantity::Number, known != nullptr ? known->poisson : 0.35,
+      [](Boat& b, std::size_t n) -> std::optional<double>& { return tube(b, n).poisson_ratio; });
+  row("flexibility", "Volume lost, measured", Quantity::Compliance, 0,
+      [](Boat& b, std::size_t n) -> std::optional<double>& { return tube(b, n).flexibility; });
+  if (known == nullptr) return;
+  if (button(screen.ui, "depth.material." + std::to_string(i) + ".other", "Another material"))
+    (void)session.edit(withCylinderMaterial(session.boat(), i, ""));
+}
+
 void drawStrength(Session& session, Screen& screen) {
   const file::Strengths strengths = session.studies().strengths(session.depth());  // a copy, as edits follow
   if (strengths.empty()) return;
@@ -119,6 +148,7 @@ void drawStrength(Session& session, Screen& screen) {
       drawEstimate(session, ui, session.boat().cylinders[i].name, *strengths[i]);
     else
       drawMaterials(session, screen, i);
+    drawMaterialNumbers(session, screen, i);
   }
 }
 

@@ -113,6 +113,11 @@ void drawDivePlot(Session& session, Screen& screen, const DiveSweep& sweep) {
         {label + (apart ? " down" : ""), kDown[i], pointsOf(sweep.down, plot_of.curves[i].read)});
     if (apart) spec.lines.push_back({label + " up", kUp[i], pointsOf(sweep.up, plot_of.curves[i].read)});
   }
+  if (const auto& before = session.diveBefore()) {
+    for (std::size_t i = 0; i < plot_of.curves.size(); ++i)
+      spec.lines.push_back(
+          {"before the last change", kDown[i], pointsOf(before->down, plot_of.curves[i].read), true});
+  }
   addLevels(spec, plot_of, session.boat(), sweep);
   if (const auto fill = plot(screen.ui, session.units(), spec)) session.setFillShare(*fill / capacity);
 }

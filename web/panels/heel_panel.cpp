@@ -8,6 +8,8 @@
 namespace pondtrim {
 namespace {
 
+constexpr double kSeen = 0.2 * kPi / 180;  // heel that the plot can tell from upright
+
 struct Held {
   std::string label, words;
   const RightingCurve* curve;
@@ -43,6 +45,30 @@ std::vector<Held> curvesOf(Session& session, std::string& fault) {
   return out;
 }
 
+/// Where the lever is nothing, and where trim was held or would run away.
+void addSpots(PlotSpec& spec, const RightingSide& side, bool upright_rests, bool& crosses) {
+  const auto spot = [&](double heel, PlotSpot::Kind kind) {
+    spec.spots.push_back({kind, {std::abs(heel), 0.0}});
+  };
+  if (upright_rests) spot(0, PlotSpot::Kind::Rest);
+  if (side.rest_heel && std::abs(*side.rest_heel) > kSeen) {
+    spot(*side.rest_heel, PlotSpot::Kind::Rest);
+    if (!upright_rests) spot(0, PlotSpot::Kind::Tips);
+  }
+  if (side.range) spot(*side.range, PlotSpot::Kind::Tips);
+  for (const RightingPoint& p : side.points) {
+    if (p.trim_state == TrimState::Free) continue;
+    crosses = true;
+    spec.spots.push_back({PlotSpot::Kind::Cross, {std::abs(p.heel), p.righting_lever}});
+  }
+}
+
+std::string spotWords(bool crosses) {
+  std::string text = "A full dot: there she comes to rest. A ring: beyond it she goes on over.";
+  if (crosses) text += " Crosses: left alone she would go over bow or stern there first.";
+  return text;
+}
+
 void drawPlot(Session& session, Screen& screen, const std::vector<Held>& curves) {
   StudyView& view = screen.study;
   bool lopsided = false;
@@ -55,12 +81,17 @@ void drawPlot(Session& session, Screen& screen, const std::vector<Held>& curves)
   spec.title = "Righting lever GZ";
   spec.x = {"heel; 90 is flat on her side", Quantity::Angle, 0, kPi};
   spec.y = {"", Quantity::Length, 0, 0.002};
-  for (const Held& c : curves)
-    spec.lines.push_back(
-        {c.label, c.stroke, pointsOf(lopsided && view.to_port ? c.curve->port : c.curve->starboard)});
+  bool crosses = false;
+  for (const Held& c : curves) {
+    const RightingSide& side = lopsided && view.to_port ? c.curve->port : c.curve->starboard;
+    spec.lines.push_back({c.label, c.stroke, pointsOf(side)});
+    addSpots(spec, side, !c.curve->lopsided && c.curve->gm_transverse > 0, crosses);
+  }
   spec.cursor = view.heel;
   spec.height_css = plotHeight(screen, lopsided ? 210.0f : 150.0f);
   if (const auto heel = plot(screen.ui, session.units(), spec)) view.heel = *heel;
+  paragraph(screen.ui, spotWords(crosses), theme::kQuietInk);
+  screen.ui.record("heel.spots", "status", "What the marks say", spotWords(crosses));
 }
 
 }  // namespace

@@ -70,6 +70,8 @@ Result<Session> Session::start(file::BoatDocument document, Preferences preferen
 }
 
 void Session::show(Solved solved, Solved before) {
+  const bool same_step = before && before == before_boat_;  // a gesture that goes on
+  if (!same_step) dive_before_ = before && before == now_ ? studies_.knownSweep() : std::nullopt;
   now_ = std::move(solved);
   before_boat_ = std::move(before);
   studies_ = Studies(now_);

@@ -69,6 +69,8 @@ class Session {
   [[nodiscard]] const Report& atFill() const { return at_fill_; }
   /// The boat before the last edit, at the slider's fill; empty when there was none.
   [[nodiscard]] const std::optional<Report>& before() const { return before_; }
+  /// The dive of that boat, when it was looked at; empty when it was not.
+  [[nodiscard]] const std::optional<DiveSweep>& diveBefore() const { return dive_before_; }
   /// Changes with every boat: what is drawn from it must be made again.
   [[nodiscard]] std::uint64_t revision() const { return revision_; }
 
@@ -123,6 +125,7 @@ class Session {
   Solved now_, before_boat_;
   Report at_fill_;
   std::optional<Report> before_;
+  std::optional<DiveSweep> dive_before_;
   double fill_share_ = 0.0;
   double depth_ = 1.0;  // a pond
   Studies studies_;

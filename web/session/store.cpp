@@ -1,5 +1,8 @@
 #include "session/store.hpp"
 
+#include <cstdio>
+#include <cstdlib>
+
 #include "browser/browser.hpp"
 #include "session/presets.hpp"
 
@@ -7,6 +10,7 @@ namespace pondtrim {
 namespace {
 constexpr const char* kBoatKey = "boat";
 constexpr const char* kPreferencesKey = "preferences";
+constexpr const char* kDepthKey = "depth_m";
 constexpr const char* kSetAsideKey = "boat-set-aside";
 
 constexpr int kMostSetAside = 20;
@@ -39,9 +43,8 @@ Result<Session> firstPreset() {
   if (!document) return fail(document.error());
   return Session::start(std::move(*document), recallPreferences());
 }
-}  // namespace
 
-Result<Session> resumeSession() {
+Result<Session> resumeBoat() {
   const auto kept = browser::recall(kBoatKey);
   if (!kept) return firstPreset();
   std::string why;
@@ -58,6 +61,23 @@ Result<Session> resumeSession() {
     session->say("The boat kept in this browser could not be read (" + why + "). " +
                  (set_aside ? "It was set aside; save it from the Boat page."
                             : "It could not be set aside: it is overwritten by the next change."));
+  return session;
+}
+
+/// A kept depth that is none is as good as no depth kept.
+void resumeDepth(Session& session) {
+  const auto kept = browser::recall(kDepthKey);
+  if (!kept) return;
+  char* end = nullptr;
+  const double depth = std::strtod(kept->c_str(), &end);
+  if (end != kept->c_str() && *end == '\0' && !session.setDepth(depth)) session.dismissNotice();
+}
+
+}  // namespace
+
+Result<Session> resumeSession() {
+  auto session = resumeBoat();
+  if (session && !session->notice()) resumeDepth(*session);  // a notice of a damaged boat stays
   return session;
 }
 
@@ -87,6 +107,12 @@ bool keepPreferences(const Preferences& preferences) {
 
 bool keepBoat(const Session& session) {
   return browser::keep(kBoatKey, file::writeBoatFile(session.document()));
+}
+
+bool keepDepth(const Session& session) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.17g", session.depth());
+  return browser::keep(kDepthKey, text);
 }
 
 }  // namespace pondtrim

@@ -21,5 +21,7 @@ bool keepPreferences(const Preferences& preferences);
 
 /// False when the page could not keep it.
 [[nodiscard]] bool keepBoat(const Session& session);
+/// How deep she is to go, for the next visit.
+[[nodiscard]] bool keepDepth(const Session& session);
 
 }  // namespace pondtrim

@@ -21,6 +21,11 @@ const Result<DiveSweep>& Studies::sweep() {
   return *sweep_;
 }
 
+std::optional<DiveSweep> Studies::knownSweep() const {
+  if (!sweep_ || !*sweep_) return std::nullopt;
+  return **sweep_;
+}
+
 const Result<std::vector<HelpTried>>& Studies::helps() {
   if (helps_) return *helps_;
   const auto& dive = sweep();

@@ -19,6 +19,8 @@ class Studies {
 
   /// Error of each: as the core's function of that work.
   [[nodiscard]] const Result<DiveSweep>& sweep();
+  /// The dive if it was asked for already, and could be answered.
+  [[nodiscard]] std::optional<DiveSweep> knownSweep() const;
   /// Tried only for a dive that goes wrong somewhere.
   [[nodiscard]] const Result<std::vector<HelpTried>>& helps();
   /// Around the boat's aim for the sail.

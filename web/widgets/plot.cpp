@@ -8,6 +8,7 @@ namespace pondtrim {
 namespace {
 
 constexpr Colour kInks[] = {theme::kAccent, theme::kWarning, theme::kInk, colour(0x1d4d1d)};
+constexpr Colour kGhostInk = colour(0x7c8694);
 constexpr float kLeastTick = 64;    // CSS px between ticks along
 constexpr float kLeastTickUp = 34;  // and up
 
@@ -35,8 +36,12 @@ Dashes dashesOf(Stroke stroke) {
 /// Draws a run of points; the dashes go on round its corners.
 class Pen {
  public:
-  Pen(const Ui& ui, Stroke stroke)
-      : draw_(ImGui::GetWindowDrawList()), dashes_(dashesOf(stroke)), ink_(inkOf(stroke)), ratio_(ui.ratio) {}
+  Pen(const Ui& ui, Stroke stroke, bool ghost = false)
+      : draw_(ImGui::GetWindowDrawList()),
+        dashes_(dashesOf(stroke)),
+        ink_(ghost ? kGhostInk : inkOf(stroke)),
+        width_((ghost ? 1.5f : 2.6f) * ui.ratio),
+        ratio_(ui.ratio) {}
 
   void lift() { down_ = false; }
   void to(ImVec2 at) {
@@ -47,7 +52,7 @@ class Pen {
   }
 
  private:
-  [[nodiscard]] float width() const { return 2.6f * ratio_; }
+  [[nodiscard]] float width() const { return width_; }
   void dashTo(ImVec2 at) {
     const float dx = at.x - last_.x, dy = at.y - last_.y, length = std::sqrt(dx * dx + dy * dy);
     for (float done = 0; done < length;) {
@@ -70,6 +75,7 @@ class Pen {
   ImDrawList* draw_;
   Dashes dashes_;
   Colour ink_;
+  float width_;
   float ratio_;
   ImVec2 last_{0, 0};
   bool down_ = false;
@@ -158,10 +164,15 @@ std::string drawLegend(Ui& ui, const UnitSet& units, const PlotSpec& spec) {
   const float sample = ui.px(32), gap = ui.px(6), right = ImGui::GetContentRegionAvail().x;
   std::string spoken;
   float used = 0;
+  bool ghost_named = false;
   for (const PlotLine& line : spec.lines) {
+    if (line.ghost && ghost_named) continue;
+    ghost_named = ghost_named || line.ghost;
     const auto value = valueAt(line.points, spec.cursor);
     const std::string text =
-        line.label + " " + (value ? valueText(*value, spec.y.quantity, units) : std::string("\u2013"));
+        line.ghost
+            ? line.label
+            : line.label + " " + (value ? valueText(*value, spec.y.quantity, units) : std::string("\u2013"));
     spoken += (spoken.empty() ? "" : " | ") + text;
     const float width = sample + gap + ImGui::CalcTextSize(text.c_str()).x;
     if (used > 0 && used + ui.px(18) + width <= right) {
@@ -172,7 +183,7 @@ std::string drawLegend(Ui& ui, const UnitSet& units, const PlotSpec& spec) {
     }
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float middle = at.y + ImGui::GetFontSize() / 2;
-    Pen pen(ui, line.stroke);
+    Pen pen(ui, line.stroke, line.ghost);
     pen.to({at.x, middle});
     pen.to({at.x + sample, middle});
     ImGui::Dummy({sample, ImGui::GetFontSize()});
@@ -218,20 +229,36 @@ void drawLevel(const Ui& ui, const Frame& f, const PlotLevel& level) {
   draw->AddText({x, top}, theme::kInk, level.label.c_str());
 }
 
+void drawSpot(const Ui& ui, ImVec2 at, PlotSpot::Kind kind) {
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  const float r = ui.px(kind == PlotSpot::Kind::Cross ? 3.0f : 5.5f), width = ui.px(2);
+  if (kind == PlotSpot::Kind::Cross) {
+    draw->AddLine({at.x - r, at.y - r}, {at.x + r, at.y + r}, theme::kInk, width);
+    draw->AddLine({at.x - r, at.y + r}, {at.x + r, at.y - r}, theme::kInk, width);
+    return;
+  }
+  draw->AddCircleFilled(at, r, kind == PlotSpot::Kind::Rest ? theme::kInk : theme::kPlate);
+  draw->AddCircle(at, r, theme::kInk, 0, width);
+}
+
 void drawLines(const Ui& ui, const Frame& f, const PlotSpec& spec) {
   ImDrawList* draw = ImGui::GetWindowDrawList();
   const float edge = ui.px(2);
   draw->PushClipRect({f.low.x - edge, f.low.y - edge}, {f.high.x + edge, f.high.y + edge}, true);
-  for (const PlotLine& line : spec.lines) {
-    Pen pen(ui, line.stroke);
-    for (const PlotPoint& p : line.points)
-      std::isfinite(p.y) ? pen.to({f.across(p.x), f.up(p.y)}) : pen.lift();
+  for (const bool ghost : {true, false}) {  // ghosts lie below
+    for (const PlotLine& line : spec.lines) {
+      if (line.ghost != ghost) continue;
+      Pen pen(ui, line.stroke, ghost);
+      for (const PlotPoint& p : line.points)
+        std::isfinite(p.y) ? pen.to({f.across(p.x), f.up(p.y)}) : pen.lift();
+    }
   }
+  for (const PlotSpot& spot : spec.spots) drawSpot(ui, {f.across(spot.at.x), f.up(spot.at.y)}, spot.kind);
   const float x = f.across(spec.cursor);
   draw->AddLine({x, f.low.y}, {x, f.high.y}, theme::kInk, ui.px(1.5f));
   for (const PlotLine& line : spec.lines) {
     const auto y = valueAt(line.points, spec.cursor);
-    if (!y) continue;
+    if (!y || line.ghost) continue;
     draw->AddCircleFilled({x, f.up(*y)}, ui.px(5.5f), theme::kPlate);
     draw->AddCircleFilled({x, f.up(*y)}, ui.px(4), inkOf(line.stroke));
   }

@@ -17,6 +17,14 @@ struct PlotLine {
   std::string label;
   Stroke stroke = Stroke::Solid;
   std::vector<PlotPoint> points;  ///< x rising [SI]
+  bool ghost = false;             ///< of the boat before: pale and thin, not read at the cursor
+};
+
+/// Something that happens at one place of a line.
+struct PlotSpot {
+  enum class Kind { Rest, Tips, Cross };  ///< filled ring, open ring, small cross
+  Kind kind = Kind::Rest;
+  PlotPoint at;
 };
 
 /// A level to compare the lines with: the painted line, a limit.
@@ -37,6 +45,7 @@ struct PlotSpec {
   PlotAxis x, y;
   std::vector<PlotLine> lines;
   std::vector<PlotLevel> levels;
+  std::vector<PlotSpot> spots;
   double cursor = 0.0;  ///< x [SI]
   float height_css = 150;
 };
