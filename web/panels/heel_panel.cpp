@@ -64,7 +64,7 @@ void addSpots(PlotSpec& spec, const RightingSide& side, bool upright_rests, bool
 }
 
 std::string spotWords(bool crosses) {
-  std::string text = "A full dot: there she comes to rest. A ring: beyond it she goes on over.";
+  std::string text = "A full dot: there she comes to rest. A ring: a balance that she does not keep.";
   if (crosses) text += " Crosses: left alone she would go over bow or stern there first.";
   return text;
 }

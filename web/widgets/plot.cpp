@@ -253,7 +253,6 @@ void drawLines(const Ui& ui, const Frame& f, const PlotSpec& spec) {
         std::isfinite(p.y) ? pen.to({f.across(p.x), f.up(p.y)}) : pen.lift();
     }
   }
-  for (const PlotSpot& spot : spec.spots) drawSpot(ui, {f.across(spot.at.x), f.up(spot.at.y)}, spot.kind);
   const float x = f.across(spec.cursor);
   draw->AddLine({x, f.low.y}, {x, f.high.y}, theme::kInk, ui.px(1.5f));
   for (const PlotLine& line : spec.lines) {
@@ -263,6 +262,7 @@ void drawLines(const Ui& ui, const Frame& f, const PlotSpec& spec) {
     draw->AddCircleFilled({x, f.up(*y)}, ui.px(4), inkOf(line.stroke));
   }
   draw->PopClipRect();
+  for (const PlotSpot& spot : spec.spots) drawSpot(ui, {f.across(spot.at.x), f.up(spot.at.y)}, spot.kind);
   // A grip, so that one sees that the cursor moves.
   draw->AddTriangleFilled({x - ui.px(7), f.low.y - ui.px(8)}, {x + ui.px(7), f.low.y - ui.px(8)},
                           {x, f.low.y + ui.px(2)}, theme::kInk);
