@@ -29,6 +29,9 @@ void download(std::string_view file_name, std::string_view text);
 /// Hands the person the whole app as one HTML file; the message "no-one-file" comes when that cannot be had.
 void saveApp();
 
+/// Leaves the app for another page of the site; its way back leads to the same boat.
+void go(std::string_view page);
+
 /// Opens the page's file chooser; a chosen file arrives as the message "file NAME\nTEXT".
 void chooseFile();
 

@@ -36,6 +36,7 @@ void forget(std::string_view key) { kept().erase(std::string(key)); }
 
 void download(std::string_view, std::string_view) {}
 void saveApp() {}
+void go(std::string_view) {}
 void chooseFile() {}
 void mirror(std::string_view) {}
 void announce(std::string_view) {}

@@ -65,6 +65,7 @@ void forget(std::string_view key) { call("forget", key, ""); }
 
 void download(std::string_view file_name, std::string_view text) { call("download", file_name, text); }
 void saveApp() { call("one-file", "", ""); }
+void go(std::string_view page) { call("go", page, ""); }
 void chooseFile() { call("choose-file", "", ""); }
 void mirror(std::string_view controls) { call("mirror", "", controls); }
 void announce(std::string_view text) { call("announce", "", text); }

@@ -144,6 +144,7 @@ void drawBoatPanel(Session& session, Screen& screen) {
       "Results are estimates. Try her in shallow water, on a line; a little positive buoyancy is the safety "
       "margin. Local rules and people who know the water come first.",
       theme::kQuietInk);
+  if (button(screen.ui, "trust", "How far to trust this")) browser::go("trust.html");
 }
 
 }  // namespace pondtrim
