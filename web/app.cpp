@@ -7,10 +7,12 @@
 #include <cstdlib>
 #include <cstring>
 #include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/file/weights_csv.hpp>
 #include <utility>
 #include <vector>
 
 #include "browser/browser.hpp"
+#include "session/guests.hpp"
 #include "session/shelf.hpp"
 #include "session/store.hpp"
 #include "session/words.hpp"
@@ -98,6 +100,11 @@ std::string App::handle(std::string_view message) {
   if (verb == "let-go") screen_.ui.held.clear();
   if (verb == "picture") workPicture(words);
   if (verb == "file") openFile(words, body);
+  if (verb == "link") {
+    (void)receiveFragment(session_, body, words);
+    screen_.section = Section::PassOn;
+  }
+  if (verb == "copied") session_.say(words == "1" ? "Copied." : "This browser does not let the page copy.");
   if (verb == "file-too-large")
     session_.refuse({"file", std::string(words), "", "", "That file is too large to be a boat."});
   if (verb == "motion") still_ = words == "reduced";
@@ -181,10 +188,21 @@ void App::key(std::string_view text) {
 }
 
 void App::openFile(std::string_view name, std::string_view text) {
+  constexpr std::string_view kTable = ".csv";
+  if (name.size() > kTable.size() && name.substr(name.size() - kTable.size()) == kTable)
+    return openTable(name, text);
   auto document = file::readBoatFile(text);
   if (!document) return session_.refuseFile(name, document.error());
-  if (openAnother(session_, std::move(*document)) && !session_.notice())
-    session_.say("Opened " + std::string(name) + ".");
+  (void)welcome(session_, std::move(*document), "the file " + std::string(name));
+}
+
+void App::openTable(std::string_view name, std::string_view text) {
+  const auto changed = file::readWeightsCsv(text, session_.boat());
+  if (!changed) return session_.refuseFile(name, changed.error());
+  const std::size_t count = file::compareBoats(session_.boat(), *changed).size();
+  if (!session_.edit(*changed)) return;
+  session_.say("The table changed " + std::to_string(count) + (count == 1 ? " number" : " numbers") +
+               " of this boat; undo takes them back.");
 }
 
 // ---- The mirror: controls worked by name

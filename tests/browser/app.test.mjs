@@ -33,7 +33,8 @@ onPhone('the page loads, draws, and asks no other place for anything', {}, async
   // Something is in the picture: it is not all of one colour.
   const shot = (await phone.page.screenshot()).toString('base64');
   const colours = await phone.page.evaluate(async png => {
-    const image = await createImageBitmap(await (await fetch('data:image/png;base64,' + png)).blob());
+    const bytes = Uint8Array.from(atob(png), c => c.charCodeAt(0));
+    const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
     const copy = new OffscreenCanvas(image.width, image.height).getContext('2d');
     copy.drawImage(image, 0, 0);
     const data = copy.getImageData(0, 0, image.width, image.height).data, seen = new Set();
@@ -44,7 +45,7 @@ onPhone('the page loads, draws, and asks no other place for anything', {}, async
 });
 
 onPhone('every control is large enough for a thumb and covers no other', {}, async phone => {
-  for (const section of ['foam-lead', 'weights', 'cylinder', 'tank', 'hull', 'water', 'dive', 'heel', 'pump', 'depth', 'numbers', 'boat']) {
+  for (const section of ['foam-lead', 'weights', 'cylinder', 'tank', 'hull', 'water', 'dive', 'heel', 'pump', 'depth', 'numbers', 'boat', 'pass-on']) {
     await hand.tap(phone, `section.${section}`);
     const { controls } = await hand.state(phone);
     const touchable = controls.filter(c => ['button', 'slider'].includes(c.role));

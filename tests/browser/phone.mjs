@@ -58,9 +58,16 @@ const inStore = (phone, deed) => phone.page.evaluate(([mode, key, text]) => new 
 export const keptText = (phone, key) => inStore(phone, ['readonly', key]);
 export const keepText = (phone, key, text) => inStore(phone, ['readwrite', key, text]);
 
+/** Asks again and again from outside: the page's policy lets no one make functions from text in it. */
+async function untilReady(phone) {
+  const ready = () => phone.page.evaluate('!!(globalThis.pondtrimState && pondtrimState().ready)').catch(() => false);
+  for (const end = Date.now() + 30000; Date.now() < end; await sleep(40)) if (await ready()) return;
+  throw new Error('the app does not start');
+}
+
 /** Waits until the app has drawn and owes no more frames. */
 export async function settle(phone) {
-  await phone.page.waitForFunction('globalThis.pondtrimState && pondtrimState().ready', null, { timeout: 30000 });
+  await untilReady(phone);
   for (let before = -1, i = 0; i < 100; ++i) {
     const { frames } = await state(phone);
     if (frames === before) return;
@@ -119,7 +126,8 @@ export async function reveal(phone, name) {
     const neighbour = all.find(c => c.name.startsWith(inRow ? 'section.' : 'fill.slider') && inSight(c));
     const [left, top, right, bottom] = neighbour.rect;
     if (inRow) {
-      const x = phone.page.viewportSize().width / 2, y = (top + bottom) / 2;
+      const whole = phone.page.viewportSize().width;  // in landscape the row is on the right
+      const x = left > whole / 2 ? 0.8 * whole : whole / 2, y = (top + bottom) / 2;
       const way = found.whole[0] < left ? 150 : -150;
       await drag(phone, [x, y], [x + way, y]);
     } else {

@@ -32,7 +32,20 @@ void saveApp();
 /// Leaves the app for another page of the site; its way back leads to the same boat.
 void go(std::string_view page);
 
-/// Opens the page's file chooser; a chosen file arrives as the message "file NAME\nTEXT".
+/// Hands a file to the phone's own way of sharing, or as `download` where there is none.
+void shareFile(std::string_view file_name, std::string_view text);
+/// Hands a link to the phone's own way of sharing, or copies it. The message "copied 1" or "copied 0" may
+/// follow.
+void shareLink(std::string_view title, std::string_view link);
+/// "copied 1" or "copied 0" follows.
+void copyText(std::string_view text);
+
+/// The page's own address, without what follows ? and #. A link is this, # and a fragment; one that the page
+/// was opened with arrives as the message "link YYYY-MM-DD\nFRAGMENT".
+[[nodiscard]] std::string pageAddress();
+
+/// Opens the page's file chooser; a chosen file arrives as the message "file NAME\nTEXT", like one that
+/// is dropped on the page.
 void chooseFile();
 
 /// All controls as JSON, for the page to mirror as elements of its own (see state.cpp).

@@ -37,6 +37,10 @@ void forget(std::string_view key) { kept().erase(std::string(key)); }
 void download(std::string_view, std::string_view) {}
 void saveApp() {}
 void go(std::string_view) {}
+void shareFile(std::string_view, std::string_view) {}
+void shareLink(std::string_view, std::string_view) {}
+void copyText(std::string_view) {}
+std::string pageAddress() { return "http://localhost:8000/"; }
 void chooseFile() {}
 void mirror(std::string_view) {}
 void announce(std::string_view) {}

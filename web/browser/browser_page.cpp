@@ -66,6 +66,10 @@ void forget(std::string_view key) { call("forget", key, ""); }
 void download(std::string_view file_name, std::string_view text) { call("download", file_name, text); }
 void saveApp() { call("one-file", "", ""); }
 void go(std::string_view page) { call("go", page, ""); }
+void shareFile(std::string_view file_name, std::string_view text) { call("share-file", file_name, text); }
+void shareLink(std::string_view title, std::string_view link) { call("share-link", title, link); }
+void copyText(std::string_view text) { call("copy", "", text); }
+std::string pageAddress() { return call("address", "", "").value_or(""); }
 void chooseFile() { call("choose-file", "", ""); }
 void mirror(std::string_view controls) { call("mirror", "", controls); }
 void announce(std::string_view text) { call("announce", "", text); }

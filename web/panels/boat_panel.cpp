@@ -1,6 +1,7 @@
 // The boat as a whole: choose, open, save, name, marks and aims.
 #include "browser/browser.hpp"
 #include "panels/screen.hpp"
+#include "session/file_name.hpp"
 #include "session/presets.hpp"
 #include "session/shelf.hpp"
 #include "session/store.hpp"
@@ -40,24 +41,11 @@ void drawMarkRows(Session& session, Screen& screen) {
       "length", "Hull length over all", [](Boat& b, std::size_t) -> double& { return b.length; }, 0);
 }
 
-/// A file name that every system takes: letters and digits of the boat's name, the rest dashes.
-std::string fileName(const std::string& name) {
-  std::string file;
-  for (const char c : name) {
-    const bool plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z');
-    if (plain)
-      file += c;
-    else if (!file.empty() && file.back() != '-')
-      file += '-';
-  }
-  return (file.empty() ? "boat" : file) + ".boat.json";
-}
-
 void drawFileButtons(Session& session, Screen& screen) {
   if (button(screen.ui, "file.open", "Open a file")) screen.wants_file = true;
   ImGui::SameLine();
   if (button(screen.ui, "file.save", "Save as a file"))
-    browser::download(fileName(session.boat().name), file::writeBoatFile(session.document()));
+    browser::download(fileName(session.boat().name, ".boat.json"), file::writeBoatFile(session.document()));
   if (button(screen.ui, "file.app", "The app as one file")) browser::saveApp();
   int number = 0;
   for (const std::string& text : setAsideTexts()) {

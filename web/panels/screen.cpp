@@ -29,6 +29,7 @@ constexpr SectionName kSections[] = {
     {Section::Depth, "depth", "Depth"},
     {Section::Numbers, "numbers", "Numbers"},
     {Section::Boat, "boat", "Boat"},
+    {Section::PassOn, "pass-on", "Pass on"},
 };
 
 constexpr int kColumns = 4;  // of the sections' grid
@@ -47,6 +48,8 @@ void drawSection(Session& session, Screen& screen) {
   switch (screen.section) {
     case Section::Boat:
       return drawBoatPanel(session, screen);
+    case Section::PassOn:
+      return drawPassOnPanel(session, screen);
     case Section::Hull:
       return drawHullPanel(session, screen);
     case Section::Cylinder:
@@ -194,6 +197,7 @@ void drawScreen(Session& session, Screen& screen) {
   ui.controls.clear();
   ui.items.clear();
   screen.layout = layOut(screen.window);
+  if (!screen.pass_on.codes.empty()) return drawCode(screen);
   const std::size_t lines = sentenceLines(session, ui, screen.layout.sentence.width);
   screen.layout = layOut(screen.window, lines);
   if (!ImGui::IsAnyItemActive()) screen.slider_hold = {};

@@ -1,9 +1,12 @@
 #pragma once
 // What is on the screen besides the boat: which section is open, how the picture is looked at, what is typed.
 #include <optional>
+#include <pondtrim/file/compare.hpp>
+#include <pondtrim/file/link.hpp>
 
 #include "panels/fields.hpp"
 #include "scene/scene.hpp"
+#include "session/qr_codes.hpp"
 #include "session/session.hpp"
 #include "widgets/number_pad.hpp"
 #include "widgets/ui.hpp"
@@ -36,7 +39,21 @@ constexpr float kShortWindow = 520;
 /// number.
 [[nodiscard]] Layout layOut(const WindowSize& window, std::size_t sentence_lines = 0);
 
-enum class Section { Boat, Hull, Cylinder, Tank, Weights, FoamLead, Water, Numbers, Dive, Heel, Pump, Depth };
+enum class Section {
+  Boat,
+  PassOn,
+  Hull,
+  Cylinder,
+  Tank,
+  Weights,
+  FoamLead,
+  Water,
+  Numbers,
+  Dive,
+  Heel,
+  Pump,
+  Depth
+};
 
 /// Which plot of a study is open, and where its cursor stands when that is not the tank slider. SI.
 struct StudyView {
@@ -47,6 +64,18 @@ struct StudyView {
   double depth = 0.0;
 };
 
+/// What goes along when the boat is passed on, the codes being shown, and a comparison with a boat of the
+/// shelf.
+struct PassOnView {
+  file::LinkContents contents;
+  std::vector<QrPicture> codes;  ///< empty: none is shown
+  int code = 0;
+  std::string compared;  ///< the boat of the shelf that is compared with
+  std::vector<file::Difference> differences;
+  std::uint64_t compared_revision = 0;
+  std::string compared_text;
+};
+
 struct Screen {
   Ui ui;
   WindowSize window;
@@ -55,6 +84,7 @@ struct Screen {
   Camera camera;
   bool names = false;
   StudyView study;
+  PassOnView pass_on;
   NumberPad pad;
   std::optional<NumberField> asked;  ///< what the pad is typing for
   SliderHold slider_hold;
@@ -90,6 +120,9 @@ void drawDivePanel(Session& session, Screen& screen);
 void drawHeelPanel(Session& session, Screen& screen);
 void drawPumpPanel(Session& session, Screen& screen);
 void drawDepthPanel(Session& session, Screen& screen);
+void drawPassOnPanel(Session& session, Screen& screen);
+/// The code that another phone reads, over the whole screen.
+void drawCode(Screen& screen);
 /// CSS px of paper for a plot that shares its panel's first sight with `others` CSS px.
 [[nodiscard]] float plotHeight(const Screen& screen, float others);
 /// How deep she is to go.

@@ -41,6 +41,8 @@ std::vector<std::string> boatsOnShelf() {
   return names;
 }
 
+std::optional<std::string> textOnShelf(const std::string& name) { return browser::recall(keyOf(name)); }
+
 std::string putOnShelf(const Session& session) {
   const std::string text = file::writeBoatFile(session.document());
   const std::string plain = plainName(session), origin = browser::recall(kInHandKey).value_or("");

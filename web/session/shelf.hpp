@@ -1,5 +1,6 @@
 #pragma once
 // The person's own boats, kept in the browser under their names.
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -9,6 +10,9 @@ namespace pondtrim {
 
 /// Their names, sorted.
 [[nodiscard]] std::vector<std::string> boatsOnShelf();
+
+/// The boat's file, if she is there.
+[[nodiscard]] std::optional<std::string> textOnShelf(const std::string& name);
 
 /// Puts the boat in hand on the shelf and gives the name it stands under. It takes the place of the one that
 /// it was taken from if that has its name; any other boat of the same name stays, and this one becomes "name

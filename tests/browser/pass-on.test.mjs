@@ -1,0 +1,167 @@
+// Passing a boat on, by touch: the code is read by another library from a screenshot, the link opens as a new boat.
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { after, before, test } from 'node:test';
+import jsQR from 'jsqr';
+import * as hand from './phone.mjs';
+
+let browser;
+before(async () => { browser = await hand.startBrowser(); });
+after(async () => { await browser.close(); });
+
+const onPhone = (name, options, job) => test(name, async () => {
+  const phone = await hand.openPhone(browser, options);
+  try {
+    await job(phone);
+    assert.deepEqual(phone.errors, []);
+    assert.deepEqual([...phone.origins], [new URL(phone.url).origin]);
+  } finally {
+    await phone.context.close();
+  }
+});
+
+/** What a camera would read from the screen as it is. */
+async function readCode(phone) {
+  const png = (await phone.page.screenshot()).toString('base64');
+  const { width, height, rgba } = await phone.page.evaluate(async text => {
+    const bytes = Uint8Array.from(atob(text), c => c.charCodeAt(0));
+    const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+    const copy = new OffscreenCanvas(image.width, image.height).getContext('2d');
+    copy.drawImage(image, 0, 0);
+    const data = copy.getImageData(0, 0, image.width, image.height).data;
+    let binary = '';
+    for (let i = 0; i < data.length; i += 32768) binary += String.fromCharCode(...data.subarray(i, i + 32768));
+    return { width: image.width, height: image.height, rgba: btoa(binary) };
+  }, png);
+  return jsQR(new Uint8ClampedArray(Buffer.from(rgba, 'base64')), width, height);
+}
+
+/** Opens a link in a page that is open already, as a camera does. */
+async function follow(phone, link) {
+  await phone.page.evaluate(url => { location.href = url; }, link);
+  await hand.settle(phone);
+}
+
+const boatText = phone => hand.keptText(phone, 'boat');
+const controls = async phone => (await hand.state(phone)).controls;
+
+onPhone('the code on the screen is read by another library, and brings the same boat to another phone',
+  { ratio: 2 }, async phone => {
+    await hand.tap(phone, 'section.pass-on');
+    await hand.tap(phone, 'pass-on.code');
+    const read = await readCode(phone);
+    assert.ok(read, 'jsQR finds a code');
+    assert.ok(read.version <= 25, `version ${read.version}`);
+    assert.ok(read.data.startsWith(phone.url + '#boat='));
+    await hand.tap(phone, 'code.close');
+
+    const other = await hand.openPhone(browser);
+    try {
+      await hand.tap(other, 'section.weights');
+      const row = (await controls(other)).find(c => c.role === 'slider' && c.label === 'battery');
+      await hand.tap(other, row.name.replace('.slider', '.up'));
+      const own = JSON.parse(await boatText(other));
+      await follow(other, read.data);
+      const guest = JSON.parse(await boatText(other));
+      assert.match(guest.origin, /^a link, \d{4}-\d\d-\d\d$/);
+      assert.match((await hand.state(other)).notice, /came aboard as a new boat/);
+      assert.equal(await other.page.evaluate('location.hash'), '');
+      // All but the origin is what the first phone has.
+      await hand.tap(phone, 'section.boat');
+      const [download] = await Promise.all([phone.page.waitForEvent('download'), hand.tap(phone, 'file.save')]);
+      delete guest.origin;
+      assert.deepEqual(guest, JSON.parse(readFileSync(await download.path(), 'utf8')));
+      // The own boat is compared with, and comes back as she was.
+      await hand.tap(other, `compare.${own.name}`);
+      await hand.shoot(other, 'pass-on-compare');
+      await hand.tap(other, 'section.boat');
+      await hand.tap(other, `shelf.${own.name}`);
+      assert.deepEqual(JSON.parse(await boatText(other)), own);
+      assert.deepEqual(other.errors, []);
+    } finally {
+      await other.context.close();
+    }
+  });
+
+onPhone('a boat too long for one code is shown in several, and opened from them in any order', {}, async phone => {
+  const long = JSON.parse(readFileSync(new URL('../../presets/boats/marrow.boat.json', import.meta.url), 'utf8'));
+  long.log = Array.from({ length: 60 }, (_, i) =>
+    ({ date: `2026-05-02T10:${String(i).padStart(2, '0')}`, note: `dip ${i * 7919 % 1000}`, tank: 'empty', bow_mm: i * 37 % 11 }));
+  await hand.tap(phone, 'section.boat');
+  const [chooser] = await Promise.all([phone.page.waitForEvent('filechooser'), hand.tap(phone, 'file.open')]);
+  await chooser.setFiles({ name: 'long.boat.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(long)) });
+  await hand.settle(phone);
+  await hand.tap(phone, 'section.pass-on');
+  await hand.tap(phone, 'pass-on.code');
+  const count = Number(/of (\d+)/.exec((await hand.control(phone, 'code.words')).value)[1]);
+  assert.ok(count >= 2 && count <= 6, `${count} codes`);
+  const links = [];
+  for (let i = 0; i < count; ++i) {
+    const read = await readCode(phone);
+    assert.ok(read, `code ${i + 1}`);
+    links.push(read.data);
+    await hand.tap(phone, 'code.next');
+  }
+  await hand.shoot(phone, 'pass-on-codes');
+  const other = await hand.openPhone(browser);
+  try {
+    for (const link of links.reverse()) await follow(other, link);
+    const came = JSON.parse(await boatText(other));
+    assert.equal(came.log.length, 60);
+    assert.match(came.origin, /^a link/);
+    assert.deepEqual(other.errors, []);
+  } finally {
+    await other.context.close();
+  }
+});
+
+onPhone('a damaged link is refused with a reason, and the boat stays', {}, async phone => {
+  const own = await boatText(phone);
+  await follow(phone, phone.url + '#boat=AYxAAAAAAAAA');
+  assert.match((await hand.state(phone)).notice, /The link was not opened: This link is damaged/);
+  assert.equal(await boatText(phone), own);
+});
+
+onPhone('a file dropped on the page opens; a table of weights changes the boat', { touch: false }, async phone => {
+  const drop = (name, text) => phone.page.evaluate(([n, t]) => {
+    const transfer = new DataTransfer();
+    transfer.items.add(new File([t], n));
+    document.getElementById('canvas').dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, bubbles: true, cancelable: true }));
+  }, [name, text]);
+  await drop('other.boat.json', readFileSync(new URL('../../presets/boats/marrow.boat.json', import.meta.url), 'utf8'));
+  await hand.settle(phone);
+  const before = JSON.parse(await boatText(phone));
+  assert.equal(before.origin, 'the file other.boat.json');
+  const part = before.parts.find(p => p.mass_g > 10);
+  await drop('weights.csv', `name,mass_g\n"${part.name}",${part.mass_g + 25}\n`);
+  await hand.settle(phone);
+  const after = JSON.parse(await boatText(phone));
+  assert.equal(after.parts.find(p => p.name === part.name).mass_g, part.mass_g + 25);
+  await drop('weights.csv', 'name,mass_g\nghost,heavy\n');
+  await hand.settle(phone);
+  assert.match((await hand.state(phone)).notice, /row 2, mass_g/);
+  assert.deepEqual(JSON.parse(await boatText(phone)), after);
+});
+
+test('the policy of the page lets nothing else in: no other place, no script made from text', async () => {
+  const phone = await hand.openPhone(browser);
+  try {
+    const tried = await phone.page.evaluate(async () => {
+      const blocked = [];
+      document.addEventListener('securitypolicyviolation', e => blocked.push(e.effectiveDirective));
+      const script = document.createElement('script');
+      script.textContent = 'globalThis.broken = 1';
+      document.body.append(script);
+      const image = new Image();
+      image.src = 'http://127.0.0.1:9/x.png';
+      document.body.append(image);
+      await fetch('http://127.0.0.1:9/x').catch(() => {});
+      await new Promise(done => setTimeout(done, 200));
+      return { blocked: [...new Set(blocked)].sort(), broken: globalThis.broken };
+    });
+    assert.equal(tried.broken, undefined);
+    assert.deepEqual(tried.blocked, ['connect-src', 'img-src', 'script-src-elem']);
+  } finally {
+    await phone.context.close();
+  }
+});
