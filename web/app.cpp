@@ -373,7 +373,9 @@ bool App::frame(double time) {
   if (lost_ || screen_.ui.ratio == 0) return false;
   router_.tick(time);
   glide(std::clamp(time - last_time_, 0.0, 50.0));
+  if (!ImGui::GetIO().MouseDown[0] && shown_owed_) workOff(session_, screen_);
   drawWidgets(time);
+  shown_owed_ = screen_.owed != Screen::Owed::Nothing;
   last_time_ = time;
   ImGui::Render();
 
@@ -399,7 +401,8 @@ bool App::frame(double time) {
   const bool queued = ImGui::GetCurrentContext()->InputEventsQueue.Size > 0;
   // A held button repeats, a resting finger becomes a press, a flicked panel glides: time alone moves these.
   const bool held = ImGui::IsAnyItemActive() && ImGui::GetIO().MouseDown[0];
-  const bool more = owed_ > 0 || queued || held || router_.waiting() || glide_ != glm::vec2(0.0f);
+  const bool more = owed_ > 0 || queued || held || (shown_owed_ && !ImGui::GetIO().MouseDown[0]) ||
+                    router_.waiting() || glide_ != glm::vec2(0.0f);
   reflect(time, !more);
   return more;
 }

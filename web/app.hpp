@@ -77,6 +77,7 @@ class App final : private PointerSink {
   bool still_ = false;  ///< the person wants no motion that goes on by itself
   double kept_depth_ = -1.0;
   bool lost_ = false, keep_failed_ = false;
+  bool shown_owed_ = false;  ///< the screen in sight says that something is being worked out
   double last_time_ = 0, mirrored_at_ = 0;
   std::string mirrored_, announced_;
   unsigned scrolled_window_ = 0;

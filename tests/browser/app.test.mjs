@@ -45,7 +45,7 @@ onPhone('the page loads, draws, and asks no other place for anything', {}, async
 });
 
 onPhone('every control is large enough for a thumb and covers no other', {}, async phone => {
-  for (const section of ['foam-lead', 'weights', 'cylinder', 'tank', 'hull', 'water', 'dive', 'heel', 'pump', 'depth', 'numbers', 'boat', 'pass-on']) {
+  for (const section of ['foam-lead', 'plan', 'pond', 'weights', 'cylinder', 'tank', 'hull', 'water', 'dive', 'heel', 'pump', 'depth', 'numbers', 'boat', 'pass-on']) {
     await hand.tap(phone, `section.${section}`);
     const { controls } = await hand.state(phone);
     const touchable = controls.filter(c => ['button', 'slider'].includes(c.role));

@@ -10,6 +10,7 @@ namespace {
 
 std::optional<double> valueOf(const NumberField& field, const Session& session) {
   if (field.read != nullptr) return field.read(session);
+  if (field.look != nullptr) return field.look(session.boat(), field.index);
   const Boat& boat = session.boat();
   // The finders hand out references for edits; here the boat is only read.
   Boat& readable = const_cast<Boat&>(boat);
@@ -18,6 +19,7 @@ std::optional<double> valueOf(const NumberField& field, const Session& session) 
 }
 
 Boat changedBoat(const NumberField& field, const Boat& boat, std::optional<double> value) {
+  if (field.put != nullptr) return field.put(boat, field.index, value);
   if (field.set != nullptr && value) return field.set(boat, field.index, *value);
   Boat changed = boat;
   if (field.find != nullptr)
@@ -58,6 +60,23 @@ double slid(const SliderHold& hold, double share, Quantity quantity, const UnitS
 
 }  // namespace
 
+void askFor(Session& session, Screen& screen, const NumberField& field, const std::string& now) {
+  const UnitSet& units = session.units();
+  const bool optional = field.find_optional != nullptr || field.look != nullptr;
+  screen.asked = field;
+  session.dismissNotice();
+  screen.pad.ask({field.label, file::unitFor(field.quantity, units).symbol, now,
+                  optional && valueOf(field, session) ? "unset" : "",
+                  stepText(stockStep(field.step, field.quantity, units), field.quantity, units),
+                  field.negative, field.quantity == Quantity::Length && units.sixteenths});
+}
+
+void nudge(Session& session, Screen& screen, const NumberField& field, double from, int way) {
+  const UnitSet& units = session.units();
+  const double to = nudged(from, stockStep(field.step, field.quantity, units), way, field.quantity, units);
+  (void)carryOut(field, session, field.negative || to >= 0 ? to : 0.0, screen.ui.gesture);
+}
+
 double roundAbove(double value, double least) {
   double end = least;
   for (int i = 0; end < 1.6 * value && i < 60; ++i) end *= i % 3 == 1 ? 2.5 : 2.0;
@@ -69,7 +88,6 @@ bool fieldRow(Session& session, Screen& screen, const NumberField& field, const 
   const UnitSet& units = session.units();
   const std::optional<double> typed = valueOf(field, session);
   const double value = typed.value_or(field.stand_in);
-  const double step = stockStep(field.step, field.quantity, units);
 
   SliderHold range{field.path, field.low, field.high};
   if (screen.slider_hold.path == field.path) range = screen.slider_hold;
@@ -79,6 +97,7 @@ bool fieldRow(Session& session, Screen& screen, const NumberField& field, const 
   row.name = field.path;
   row.label = field.label;
   row.value = (typed ? "" : "\u2248 ") + valueText(value, field.quantity, units);
+  if (!typed && field.look != nullptr) row.value = "not read";  // there is no estimate to stand in for it
   row.opens = head.opens;
   row.open = head.open;
   row.chip = head.chip;
@@ -93,22 +112,15 @@ bool fieldRow(Session& session, Screen& screen, const NumberField& field, const 
   const auto change = [&](double to) { (void)carryOut(field, session, to, ui.gesture); };
   switch (answer.what) {
     case What::Up:
-    case What::Down: {
-      const double to = nudged(value, step, answer.what == What::Up ? 1 : -1, field.quantity, units);
-      change(field.negative || to >= 0 ? to : 0.0);
+    case What::Down:
+      nudge(session, screen, field, value, answer.what == What::Up ? 1 : -1);
       break;
-    }
     case What::Slide:
       screen.slider_hold = range;
       change(slid(range, answer.share, field.quantity, units));
       break;
     case What::Type:
-      screen.asked = field;
-      session.dismissNotice();
-      screen.pad.ask({field.label, file::unitFor(field.quantity, units).symbol, row.value,
-                      field.find_optional != nullptr && typed ? "unset" : "",
-                      stepText(step, field.quantity, units), field.negative,
-                      field.quantity == Quantity::Length && units.sixteenths});
+      askFor(session, screen, field, row.value);
       break;
     case What::Open:
       return true;

@@ -30,10 +30,14 @@ struct NumberField {
   Read read = nullptr;                   ///< a number of the session, not of the boat: instead of the two...
   Write write = nullptr;                 ///< ...with this
   Set set = nullptr;                     ///< when more than the number itself changes
-  double stand_in = 0.0;                 ///< what holds while an optional number is absent
-  double low = 0.0, high = 0.0;          ///< ends of the slider [SI]; equal: no slider
-  double step = 0.0;                     ///< of the nudges [SI]; 0: usual for the quantity
-  bool negative = false;                 ///< may be below zero
+  using Look = std::optional<double> (*)(const Boat& boat, std::size_t index);
+  using Put = Boat (*)(const Boat& boat, std::size_t index, std::optional<double> value);
+  Look look = nullptr;  ///< a number that may be absent and is found by its index: these two alone
+  Put put = nullptr;
+  double stand_in = 0.0;         ///< what holds while an optional number is absent
+  double low = 0.0, high = 0.0;  ///< ends of the slider [SI]; equal: no slider
+  double step = 0.0;             ///< of the nudges [SI]; 0: usual for the quantity
+  bool negative = false;         ///< may be below zero
 };
 
 /// The range of a slider stays put while it is held.
@@ -50,6 +54,11 @@ struct RowHead {
 
 /// True when the row's label was tapped.
 bool fieldRow(Session& session, Screen& screen, const NumberField& field, const RowHead& head = {});
+
+/// Opens the pad for a number of the boat.
+void askFor(Session& session, Screen& screen, const NumberField& field, const std::string& now);
+/// The number nudged by one step, in whole steps, as an edit.
+void nudge(Session& session, Screen& screen, const NumberField& field, double from, int way);
 
 /// An end for a slider that starts at 0: a round number well above `value`.
 [[nodiscard]] double roundAbove(double value, double least);

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "panels/screen.hpp"
+#include "panels/work_card.hpp"
 #include "session/edits.hpp"
 #include "session/structure.hpp"
 
@@ -232,8 +233,7 @@ void drawFoamLeadPanel(Session& session, Screen& screen) {
   heading(screen.ui, "Trapped air");
   drawParts(session, screen, Role::TrappedAir);
   addButton(session, screen, "add.air", "+ Trapped air", Role::TrappedAir);
-  paragraph(screen.ui, "Lead: wear gloves, wash your hands, do not melt or sand it indoors.",
-            theme::kQuietInk);
+  cuttingCaution(screen.ui);
 }
 
 }  // namespace pondtrim

@@ -18,6 +18,8 @@ struct SectionName {
 };
 constexpr SectionName kSections[] = {
     {Section::FoamLead, "foam-lead", "Foam & lead"},
+    {Section::Plan, "plan", "Trim plan"},
+    {Section::Pond, "pond", "Pond log"},
     {Section::Weights, "weights", "Weights"},
     {Section::Cylinder, "cylinder", "Cylinder"},
     {Section::Tank, "tank", "Tank"},
@@ -60,6 +62,10 @@ void drawSection(Session& session, Screen& screen) {
       return drawWeightsPanel(session, screen);
     case Section::FoamLead:
       return drawFoamLeadPanel(session, screen);
+    case Section::Plan:
+      return drawPlanPanel(session, screen);
+    case Section::Pond:
+      return drawPondPanel(session, screen);
     case Section::Water:
       return drawWaterPanel(session, screen);
     case Section::Numbers:
@@ -192,10 +198,16 @@ void drawNotice(Session& session, Screen& screen) {
   if (seen) session.dismissNotice();
 }
 
+void workOff(const Session& session, Screen& screen) {
+  if (screen.owed == Screen::Owed::Plan) screen.planner.work(session);
+  if (screen.owed == Screen::Owed::Advice) screen.advisor.work(session);
+}
+
 void drawScreen(Session& session, Screen& screen) {
   Ui& ui = screen.ui;
   ui.controls.clear();
   ui.items.clear();
+  screen.owed = Screen::Owed::Nothing;
   screen.layout = layOut(screen.window);
   if (!screen.pass_on.codes.empty()) return drawCode(screen);
   const std::size_t lines = sentenceLines(session, ui, screen.layout.sentence.width);

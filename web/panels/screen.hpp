@@ -6,6 +6,8 @@
 
 #include "panels/fields.hpp"
 #include "scene/scene.hpp"
+#include "session/advisor.hpp"
+#include "session/planner.hpp"
 #include "session/qr_codes.hpp"
 #include "session/session.hpp"
 #include "widgets/number_pad.hpp"
@@ -42,6 +44,8 @@ constexpr float kShortWindow = 520;
 enum class Section {
   Boat,
   PassOn,
+  Plan,
+  Pond,
   Hull,
   Cylinder,
   Tank,
@@ -62,6 +66,23 @@ struct StudyView {
   double heel = 30 * kPi / 180;
   double time = 0.0;
   double depth = 0.0;
+  double stability = 0.0;  ///< 0: the least
+};
+
+/// Which reading of the pond log is open, and what else is.
+struct PondView {
+  std::optional<std::size_t> open;
+  bool more = false, why = false, anyway = false;
+  int chart = 0;
+  double dip = 1;              ///< cursor of the chart
+  std::vector<bool> not_done;  ///< of the next changes...
+  std::uint64_t of = 0;        ///< ...of the boat of this revision
+};
+
+/// Where a finger last was on an equilibrium polygon: shares of its width and height.
+struct PolygonTouch {
+  std::string name;
+  float across = 0, up = 0;
 };
 
 /// What goes along when the boat is passed on, the codes being shown, and a comparison with a boat of the
@@ -85,13 +106,23 @@ struct Screen {
   bool names = false;
   StudyView study;
   PassOnView pass_on;
+  Planner planner;
+  PondView pond;
+  Advisor advisor;
+  PolygonTouch polygon_touch;
+  bool places_open = false;
   NumberPad pad;
   std::optional<NumberField> asked;  ///< what the pad is typing for
   SliderHold slider_hold;
   Scene scene;                ///< as last drawn
   std::string leaving_shelf;  ///< the boat that a second tap takes off the shelf
-  bool wants_file = false;    ///< the page must open its file chooser when this touch ends
+  /// Work that a panel waits for; it is done between frames, when no finger is down.
+  enum class Owed { Nothing, Plan, Advice } owed = Owed::Nothing;
+  bool wants_file = false;  ///< the page must open its file chooser when this touch ends
 };
+
+/// Does one piece of what a panel waits for.
+void workOff(const Session& session, Screen& screen);
 
 /// Everything but the picture's bodies and lines, which the renderer draws below.
 void drawScreen(Session& session, Screen& screen);
@@ -114,6 +145,10 @@ void drawCylinderPanel(Session& session, Screen& screen);
 void drawTankPanel(Session& session, Screen& screen);
 void drawWeightsPanel(Session& session, Screen& screen);
 void drawFoamLeadPanel(Session& session, Screen& screen);
+void drawPlanPanel(Session& session, Screen& screen);
+void drawPondPanel(Session& session, Screen& screen);
+void drawReading(Session& session, Screen& screen, std::size_t index);
+void drawPlaces(Session& session, Screen& screen);
 void drawWaterPanel(Session& session, Screen& screen);
 void drawNumbersPanel(const Session& session, Screen& screen);
 void drawDivePanel(Session& session, Screen& screen);

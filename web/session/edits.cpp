@@ -97,7 +97,11 @@ Boat withVolume(const Boat& boat, std::size_t index, double volume) {
   Boat changed = boat;
   Part& part = changed.parts.at(index);
   const double now = part.volume ? *part.volume : shapeVolume(part);
-  if (now > 0 && volume > 0) part.shape = stretched(part.shape, volume / now, 1.0);
+  const bool holder = std::any_of(boat.places.begin(), boat.places.end(),
+                                  [&](const Place& place) { return place.part == part.name; });
+  // A place's shape is the room that there is; any other part's shape is the piece itself.
+  if (now > 0 && volume > 0 && !(holder && part.volume && volume <= shapeVolume(part)))
+    part.shape = stretched(part.shape, volume / now, 1.0);
   if (part.volume) part.volume = volume;
   return changed;
 }

@@ -180,7 +180,7 @@ void Session::restoreHistory(std::vector<Step> past, std::vector<Step> future) {
   future_ = std::move(future);
 }
 
-void Session::refuse(const Error& error, const Boat* about) {
+std::string Session::inWords(const Error& error, const Boat* about) const {
   const Error told = file::inUnits(error, units());
   std::string text = told.message;
   for (const std::string& path : {told.field, told.other_field}) {
@@ -188,7 +188,11 @@ void Session::refuse(const Error& error, const Boat* about) {
     if (at != std::string::npos)
       text.replace(at, path.size(), fieldWords(about != nullptr ? *about : boat(), path));
   }
-  notice_ = Notice{Notice::Kind::Refused, text, error.field};
+  return text;
+}
+
+void Session::refuse(const Error& error, const Boat* about) {
+  notice_ = Notice{Notice::Kind::Refused, inWords(error, about), error.field};
 }
 
 void Session::refuseFile(std::string_view name, const Error& error) {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <pondtrim/file/boat_file.hpp>
 #include <pondtrim/model.hpp>
+#include <pondtrim/plan.hpp>
 #include <pondtrim/report.hpp>
 #include <string>
 #include <string_view>
@@ -85,6 +86,10 @@ class Session {
   /// Error: "depth" outside what the core answers for; `notice` says so.
   Result<void> setDepth(double depth);
 
+  /// What a trim plan is to aim at.
+  [[nodiscard]] const PlanRequest& planWish() const { return plan_wish_; }
+  void setPlanWish(const PlanRequest& wish) { plan_wish_ = wish; }
+
   /// Replaces the boat by a changed copy. Edits with the same `gesture` (other than 0) make one step of undo.
   /// Error: the changed boat is refused; the boat in hand and the history stay, `notice` says why.
   Result<void> edit(const Boat& changed, std::uint64_t gesture = 0);
@@ -104,6 +109,8 @@ class Session {
   void say(std::string text) { notice_ = Notice{Notice::Kind::Said, std::move(text), {}}; }
   /// `about`: the boat that the error speaks of, if it is not the one in hand.
   void refuse(const Error& error, const Boat* about = nullptr);
+  /// An error of the core in the person's words and units; `about` as in refuse.
+  [[nodiscard]] std::string inWords(const Error& error, const Boat* about = nullptr) const;
   /// A file that is no boat; the error is in the file's terms already.
   void refuseFile(std::string_view name, const Error& error);
   void dismissNotice() { notice_.reset(); }
@@ -128,6 +135,7 @@ class Session {
   std::optional<DiveSweep> dive_before_;
   double fill_share_ = 0.0;
   double depth_ = 1.0;  // a pond
+  PlanRequest plan_wish_;
   Studies studies_;
   std::uint64_t revision_ = 0;
   std::uint64_t gesture_ = 0;

@@ -74,9 +74,22 @@ std::string fieldWords(const Boat& boat, std::string_view path) {
     path.remove_prefix(close + 1);
     if (!path.empty() && path[0] == '.') path.remove_prefix(1);
   };
+  const auto placed = [&] {
+    if (path.substr(0, 7) != "places[") return;
+    const std::size_t index = std::strtoul(std::string(path.substr(7)).c_str(), nullptr, 10);
+    if (index < boat.places.size()) owner = boat.places[index].part;
+    path.remove_prefix(std::min(path.find(']') + 1, path.size()));
+    if (!path.empty() && path[0] == '.') path.remove_prefix(1);
+  };
   named("skins", boat.skins);
   named("cylinders", boat.cylinders);
   named("parts", boat.parts);
+  placed();
+  if (path.substr(0, 4) == "log[") {
+    owner = "dip " + std::to_string(std::strtoul(std::string(path.substr(4)).c_str(), nullptr, 10) + 1);
+    path.remove_prefix(std::min(path.find(']') + 1, path.size()));
+    if (!path.empty() && path[0] == '.') path.remove_prefix(1);
+  }
   std::string words(path);
   struct Plain {
     std::string_view field, words;

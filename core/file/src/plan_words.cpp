@@ -24,6 +24,23 @@ Unit amountUnit(const Boat& boat, std::size_t place, const UnitSet& units) {
   return partAt(boat, place).role == Role::Foam ? units.volume : units.mass;
 }
 
+/// "at the bow, below the line, middle 830 mm from the aft end": where the hand has to go.
+std::string whereWords(const Boat& boat, const Part& part, const UnitSet& units) {
+  constexpr double kFore = 0.62, kAft = 0.38, kKeel = 0.3;  // shares of length and of the line's height
+  const double along = part.position.x / boat.length;
+  std::string words = along > kFore ? "at the bow" : along < kAft ? "at the stern" : "amidships";
+  if (part.role == Role::Lead && part.position.z < kKeel * boat.marks.line_height)
+    words = "in the keel " + words;
+  else if (!part.inside.empty())
+    words = "in \"" + part.inside + "\"";
+  else if (part.role == Role::Foam)
+    words += part.position.z < boat.marks.line_height ? ", below the line" : ", above the line";
+  constexpr double kAside = 0.004;  // [m]
+  if (!part.mirrored && std::abs(part.position.y) > kAside)
+    words += part.position.y > 0 ? ", port side" : ", starboard side";
+  return words + ", middle " + amountText(part.position.x, units.length) + " from the aft end";
+}
+
 std::string inWords(const Limit& l, const Unit& unit) {
   return l.would_do ? " (would have to be " + amountText(*l.would_do, unit) + ")" : "";
 }
@@ -64,7 +81,7 @@ std::string changeSentence(const Boat& boat, const Change& change, const UnitSet
   const Part& part = partAt(boat, change.place);
   const std::string amount = amountText(std::abs(change.amount), amountUnit(boat, change.place, units));
   const std::string name = "\"" + part.name + "\"", each = part.mirrored ? " on each side" : "";
-  const std::string where = " (middle " + amountText(part.position.x, units.length) + " from the aft end)";
+  const std::string where = " (" + whereWords(boat, part, units) + ")";
   const char* what = part.role == Role::Foam ? " foam" : part.role == Role::Lead ? " lead" : "";
   switch (change.work) {
     case Work::TakeOut:

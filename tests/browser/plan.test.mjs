@@ -1,0 +1,67 @@
+// The trim plan on the real page, by touch.
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import * as hand from './phone.mjs';
+
+let browser;
+before(async () => { browser = await hand.startBrowser(); });
+after(async () => { await browser.close(); });
+
+const onPhone = (name, job) => test(name, async () => {
+  const phone = await hand.openPhone(browser);
+  try {
+    await hand.tap(phone, 'section.boat');
+    await hand.tap(phone, 'preset.Crooked Sixpence (poor trim to fix)');
+    await hand.tap(phone, 'section.plan');
+    await job(phone);
+    assert.deepEqual(phone.errors, []);
+  } finally {
+    await phone.context.close();
+  }
+});
+
+const off = s => [s.empty.bow.line_above_water_mm, s.empty.stern.line_above_water_mm];
+
+onPhone('a plan is read, put in the boat, and taken out again by one undo', async phone => {
+  const old = await hand.state(phone);
+  assert.ok(Math.max(...off(old).map(Math.abs)) > 3, `she floats badly: ${off(old)}`);
+  const first = await hand.control(phone, 'plan.card.1');
+  assert.match(first.label, /^(Take|Put|Add|Move) /);
+  const cards = old.controls.filter(c => c.name.startsWith('plan.card.'));
+  assert.ok(cards.length >= 2);
+  for (const c of old.controls.filter(c => c.name.startsWith('plan.proof.'))) assert.equal(c.value, 'holds', c.label);
+  await hand.tap(phone, 'plan.apply');
+  const now = await hand.state(phone);
+  assert.ok(Math.max(...off(now).map(Math.abs)) < 0.5, `on her line: ${off(now)}`);
+  assert.equal(now.revision, old.revision + 1);
+  assert.ok(now.controls.some(c => c.name === 'plan.nothing'), 'nothing is left to do');
+  await hand.shoot(phone, 'plan-applied');
+  await hand.tap(phone, 'undo');
+  assert.deepEqual(off(await hand.state(phone)), off(old));
+});
+
+onPhone('the wish changes the plan; the plots are read with a finger', async phone => {
+  const cards = async () => (await hand.state(phone)).controls.filter(c => c.name.startsWith('plan.card.')).length;
+  const lightest = await cards();
+  await hand.tap(phone, 'plan.goal.changes');
+  assert.ok(await cards() <= lightest);
+  await hand.tap(phone, 'plan.pieces.whole');
+  assert.ok(await cards() > 0);
+  await hand.tap(phone, 'plan.goal.stability');
+  await hand.tap(phone, 'plan.lead.limited');
+  await hand.control(phone, 'lead_budget');
+  await hand.tap(phone, 'plan.polygon.tank empty');
+  assert.match((await hand.control(phone, 'plan.polygon.tank empty.words')).label, /(heavier|lighter) than now.*reach/);
+  await hand.reveal(phone, 'plan.curve');
+  assert.match((await hand.control(phone, 'plan.curve')).value, /mm.*To carry [\d.]+\u00a0g/);
+});
+
+onPhone('no room: the limits are blamed by name, and what would do is said', async phone => {
+  await hand.tap(phone, 'section.tank');
+  await hand.typeNumber(phone, 'tank.capacity', '150');
+  await hand.tap(phone, 'section.plan');
+  const s = await hand.state(phone);
+  assert.ok(s.controls.some(c => c.name === 'plan.none'), 'no plan');
+  const blame = s.controls.filter(c => c.name.startsWith('plan.conflict.') || c.name.startsWith('plan.remedy.'));
+  assert.ok(blame.some(c => /\d+ mL too small|would have to be/.test(c.label)), blame.map(c => c.label).join(' / '));
+});

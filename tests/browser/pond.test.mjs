@@ -1,0 +1,64 @@
+// The pond log on the real page, by touch.
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import * as hand from './phone.mjs';
+
+let browser;
+before(async () => { browser = await hand.startBrowser(); });
+after(async () => { await browser.close(); });
+
+const onPhone = (name, job) => test(name, async () => {
+  const phone = await hand.openPhone(browser);
+  try {
+    await hand.tap(phone, 'section.pond');
+    await job(phone);
+    assert.deepEqual(phone.errors, []);
+  } finally {
+    await phone.context.close();
+  }
+});
+
+const times = async (n, job) => { for (let i = 0; i < n; ++i) await job(); };
+
+onPhone('two dips by touch give the next change; it is put in the boat', async phone => {
+  await hand.tap(phone, 'pond.new.empty');
+  await times(6, () => hand.tap(phone, 'log[0].bow.down'));
+  await times(4, () => hand.tap(phone, 'log[0].stern.down'));
+  assert.match((await hand.control(phone, 'log[0].bow')).value, /mm low$/);
+  await hand.shoot(phone, 'pond-reading');
+  await hand.tap(phone, 'pond.done');
+  assert.match((await hand.control(phone, 'pond.verdict')).label, /sail or the pull with the tank full/);
+  assert.ok(!(await hand.state(phone)).controls.some(c => c.name === 'pond.apply'), 'no cut before both are read');
+  await hand.tap(phone, 'pond.new.full');
+  assert.equal((await hand.state(phone)).fill_share, 1);
+  await times(5, () => hand.tap(phone, 'log[1].sail_showing.down'));
+  await hand.tap(phone, 'log[1].trim.up');
+  await hand.tap(phone, 'pond.done');
+  const advice = await hand.state(phone);
+  assert.match(advice.controls.find(c => c.name === 'pond.card.1').label, /^(Take|Add|Slide) /);
+  assert.match((await hand.control(phone, 'pond.after')).label, /\u00b1 .*chance/);
+  await hand.shoot(phone, 'pond-next');
+  await hand.tap(phone, 'pond.apply');
+  const applied = await hand.state(phone);
+  assert.equal(applied.revision, advice.revision + 1);
+  assert.match((await hand.control(phone, 'pond.verdict')).label, /^Not done: not read since the last change/);
+  assert.ok(applied.empty.bow.draft_mm !== advice.empty.bow.draft_mm);
+  await hand.tap(phone, 'undo');
+  assert.equal((await hand.state(phone)).empty.bow.draft_mm, advice.empty.bow.draft_mm);
+});
+
+onPhone('a dip is typed, left out, and deleted; one that cannot be is doubted in words', async phone => {
+  await hand.tap(phone, 'pond.new.empty');
+  await hand.typeNumber(phone, 'log[0].bow', '60');
+  await hand.typeNumber(phone, 'log[0].stern', '1');
+  await hand.typeNumber(phone, 'log[0].heel', '0');
+  await hand.tap(phone, 'pond.done');
+  assert.match((await hand.control(phone, 'pond.doubt')).label, /Reading 1: .* read it again/);
+  await hand.tap(phone, 'pond.dip.1');
+  await hand.tap(phone, 'log[0].used');
+  await hand.tap(phone, 'pond.done');
+  assert.match((await hand.control(phone, 'pond.dip.1')).label, /^\(left out\)/);
+  await hand.tap(phone, 'pond.dip.1');
+  await hand.tap(phone, 'log[0].remove');
+  assert.ok(!(await hand.state(phone)).controls.some(c => c.name === 'pond.dip.1'));
+});

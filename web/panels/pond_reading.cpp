@@ -1,0 +1,254 @@
+// One reading of the pond log: large keys first, the rest below.
+#include <cmath>
+
+#include "panels/screen.hpp"
+#include "session/dips.hpp"
+#include "widgets/stepper.hpp"
+
+namespace pondtrim {
+namespace {
+
+std::string path(std::size_t i, const char* field) { return "log[" + std::to_string(i) + "]." + field; }
+
+NumberField dipField(std::size_t i, Dip dip) {
+  const DipKind& kind = dipKind(dip);
+  NumberField field{path(i, kind.field), kind.label, kind.quantity, dipIndex(i, dip)};
+  field.look = &dipAt;
+  field.put = &withDip;
+  field.negative = kind.negative;
+  if (kind.quantity == Quantity::Angle) field.step = 0.5 * kPi / 180;
+  return field;
+}
+
+/// How sure the log was of this number before, if it can say.
+std::optional<double> spreadOf(const Screen& screen, const Reading& reading, Dip dip) {
+  const auto& answer = screen.advisor.answer();
+  if (!answer || reading.tank == TankState::Measured) return std::nullopt;
+  const Outlook& o = answer->outlook;
+  const bool dived = reading.tank == TankState::Full;
+  switch (dip) {
+    case Dip::Bow:
+      return dived ? std::nullopt : std::optional(o.bow.spread);
+    case Dip::Stern:
+      return dived ? std::nullopt : std::optional(o.stern.spread);
+    case Dip::Sail:
+      return dived ? std::optional(o.sail_spread) : std::nullopt;
+    case Dip::Trim:
+      return dived ? std::optional(o.dived_trim.spread) : std::nullopt;
+    case Dip::Heel:
+      return dived ? o.dived_heel.spread : o.heel.spread;
+    default:
+      return std::nullopt;
+  }
+}
+
+void drawStepper(Session& session, Screen& screen, std::size_t i, Dip dip, const Report& expected) {
+  const UnitSet& units = session.units();
+  const NumberField field = dipField(i, dip);
+  const auto read = dipAt(session.boat(), field.index);
+  const auto should = expectedDip(dip, expected);
+  Stepper spec;
+  spec.name = field.path;
+  spec.label = field.label;
+  if (read) spec.value = dipWords(dip, *read, units);
+  if (should) {
+    spec.beside = (read ? "expected " : "expect ") + dipWords(dip, *should, units);
+    if (const auto spread = spreadOf(screen, session.boat().log[i], dip))
+      spec.beside += " \u00b1 " + numberText(*spread, field.quantity, units);
+  }
+  using What = NumberRowAnswer::What;
+  const What what = stepper(screen.ui, spec);
+  if (what == What::Type)
+    askFor(session, screen, field, read ? numberText(*read, field.quantity, units) : "");
+  if (what == What::Up || what == What::Down)
+    nudge(session, screen, field, read.value_or(should.value_or(0.0)), what == What::Up ? 1 : -1);
+  const auto& notice = session.notice();
+  if (notice && notice->kind == Notice::Kind::Refused && notice->field == field.path)
+    paragraph(screen.ui, notice->text, theme::kWarning);
+}
+
+void drawTankState(Session& session, Screen& screen, std::size_t i) {
+  static const std::vector<Choice> kStates = {
+      {"empty", "Empty"}, {"full", "Full"}, {"measured", "Part full"}};
+  const Reading& reading = session.boat().log[i];
+  const int was = static_cast<int>(reading.tank);
+  const int now = chooser(screen.ui, path(i, "tank"), kStates, was);
+  const double capacity = session.model().tank_capacity;
+  if (now != was) {
+    if (session.edit(withTankState(session.boat(), i, static_cast<TankState>(now), capacity)))
+      session.setFillShare(fillOf(session.boat().log[i], capacity));
+  }
+  if (session.boat().log[i].tank != TankState::Measured) return;
+  NumberField amount{path(i, "tank_fill"), "Water in the tank", Quantity::Volume, i};
+  amount.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].tank_fill; };
+  amount.high = capacity;
+  fieldRow(session, screen, amount);
+}
+
+/// The line that was read, over the picture: the water in the picture is what was expected.
+void drawMeasuredLine(const Session& session, const Screen& screen, const Reading& r,
+                      const Report& expected) {
+  if (screen.camera.view == Camera::View::End) return;
+  const Marks& marks = session.boat().marks;
+  double x0 = marks.sail_top.x, z0 = 0, slope = 0;
+  if (r.bow && r.stern) {
+    x0 = marks.stern_x;
+    z0 = marks.line_height - r.stern->value;
+    slope = (r.stern->value - r.bow->value) / (marks.bow_x - marks.stern_x);
+  } else if (r.sail_showing) {
+    z0 = marks.sail_top.z - r.sail_showing->value;
+    slope = -std::tan(r.trim ? r.trim->value : expected.rest.attitude.trim);
+  } else {
+    return;
+  }
+  const auto at = [&](double x) {
+    const glm::vec2 p = screen.scene.projection.boatToPicture({x, 0, z0 + slope * (x - x0)});
+    const Rect& rect = screen.layout.picture;
+    return ImVec2(p.x + screen.ui.px(rect.left), p.y + screen.ui.px(rect.top));
+  };
+  const Ui& ui = screen.ui;
+  const Rect& rect = screen.layout.picture;
+  ImDrawList* draw = ImGui::GetBackgroundDrawList();
+  draw->PushClipRect({ui.px(rect.left), ui.px(rect.top)},
+                     {ui.px(rect.left + rect.width), ui.px(rect.top + rect.height)});
+  const double length = session.boat().length;
+  const ImVec2 from = at(-0.04 * length), to = at(1.04 * length);
+  constexpr int kDashes = 28;
+  for (int k = 0; k < kDashes; ++k) {
+    const float a = static_cast<float>(k) / kDashes, b = a + 0.6f / kDashes;
+    draw->AddLine({from.x + a * (to.x - from.x), from.y + a * (to.y - from.y)},
+                  {from.x + b * (to.x - from.x), from.y + b * (to.y - from.y)}, theme::kWarning, ui.px(3));
+  }
+  const char* word = "as read";
+  const ImVec2 size = ImGui::CalcTextSize(word);
+  const ImVec2 corner(from.x + ui.px(2), from.y + ui.px(7));
+  draw->AddRectFilled({corner.x - ui.px(4), corner.y - ui.px(1)},
+                      {corner.x + size.x + ui.px(4), corner.y + size.y + ui.px(1)}, theme::kPlate, ui.px(5));
+  draw->AddText(corner, theme::kWarning, word);
+  draw->PopClipRect();
+}
+
+void dipRow(Session& session, Screen& screen, std::size_t i, Dip dip) {
+  fieldRow(session, screen, dipField(i, dip));
+}
+
+void drawHooks(Session& session, Screen& screen, std::size_t i) {
+  heading(screen.ui, "She sank: the pull on a spring scale");
+  paragraph(screen.ui, "Hold her just under water by one hook, or by both ends at once.", theme::kQuietInk);
+  dipRow(session, screen, i, Dip::Pull);
+  dipRow(session, screen, i, Dip::BowPull);
+  dipRow(session, screen, i, Dip::SternPull);
+  if (!session.boat().log[i].bow_pull) return;
+  NumberField fore{path(i, "bow_hook_x"), "Bow hook from aft", Quantity::Length, i};
+  fore.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].bow_hook_x; };
+  fieldRow(session, screen, fore);
+  NumberField aft{path(i, "stern_hook_x"), "Stern hook from aft", Quantity::Length, i};
+  aft.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].stern_hook_x; };
+  fieldRow(session, screen, aft);
+}
+
+void drawInclining(Session& session, Screen& screen, std::size_t i) {
+  heading(screen.ui, "Weight moved to one side (shows how high G is)");
+  NumberField mass{path(i, "shifted_mass"), "A weight on board", Quantity::Mass, i};
+  mass.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].shifted_mass; };
+  fieldRow(session, screen, mass);
+  NumberField way{path(i, "shifted_by"), "moved to port by", Quantity::Length, i};
+  way.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].shifted_by; };
+  way.negative = true;
+  fieldRow(session, screen, way);
+}
+
+void drawSpreads(Session& session, Screen& screen, std::size_t i) {
+  bool first = true;
+  for (std::size_t k = 0; k < kDips; ++k) {
+    const Dip dip = static_cast<Dip>(k);
+    const DipKind& kind = dipKind(dip);
+    if (!(session.boat().log[i].*kind.member)) continue;
+    if (first) heading(screen.ui, "How far each may be off (\u00b1)");
+    first = false;
+    NumberField field{path(i, (std::string(kind.field) + "_spread").c_str()), kind.label, kind.quantity,
+                      dipIndex(i, dip)};
+    field.find = [](Boat& b, std::size_t n) -> double& {
+      return (b.log[n / kDips].*dipKind(static_cast<Dip>(n % kDips)).member)->spread;
+    };
+    field.step = kind.spread / 3;
+    fieldRow(session, screen, field);
+  }
+}
+
+void drawWater(Session& session, Screen& screen, std::size_t i) {
+  heading(screen.ui, "Water and notes");
+  NumberField warmth{path(i, "water.temperature"), "Temperature", Quantity::Temperature, i};
+  warmth.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].water.temperature; };
+  warmth.negative = true;
+  fieldRow(session, screen, warmth);
+  NumberField salt{path(i, "water.salinity"), "Salt", Quantity::Salinity, i};
+  salt.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].water.salinity; };
+  fieldRow(session, screen, salt);
+  const auto text = [&](const char* name, const char* label, std::string Reading::*member) {
+    std::string words = session.boat().log[i].*member;
+    if (!textField(screen.ui, path(i, name), label, words)) return;
+    Boat changed = session.boat();
+    changed.log[i].*member = words;
+    (void)session.edit(changed);
+  };
+  text("note", "Note", &Reading::note);
+  text("date", "Date", &Reading::date);
+}
+
+void drawRest(Session& session, Screen& screen, std::size_t i) {
+  const bool dived = session.boat().log[i].tank == TankState::Full;
+  if (dived) {
+    dipRow(session, screen, i, Dip::Bow);
+    dipRow(session, screen, i, Dip::Stern);
+  } else {
+    dipRow(session, screen, i, Dip::Sail);
+    dipRow(session, screen, i, Dip::Trim);
+  }
+  drawHooks(session, screen, i);
+  drawInclining(session, screen, i);
+  drawWater(session, screen, i);
+  drawSpreads(session, screen, i);
+}
+
+bool drawFoot(Session& session, Screen& screen, std::size_t i) {
+  Ui& ui = screen.ui;
+  const bool used = session.boat().log[i].used;
+  if (button(ui, path(i, "used"), used ? "Leave it out" : "Use it again")) {
+    Boat changed = session.boat();
+    changed.log[i].used = !used;
+    (void)session.edit(changed);
+  }
+  ImGui::SameLine(0, ui.px(6));
+  if (!button(ui, path(i, "remove"), "Delete this dip")) return false;
+  screen.pond.open.reset();
+  if (session.edit(withoutReading(session.boat(), i)))
+    session.say("The dip is deleted; undo brings it back.");
+  return true;
+}
+
+}  // namespace
+
+void drawReading(Session& session, Screen& screen, std::size_t i) {
+  Ui& ui = screen.ui;
+  const float width = ImGui::GetContentRegionAvail().x / ui.ratio;
+  drawTankState(session, screen, i);
+  const Reading reading = session.boat().log[i];
+  const Condition condition{reading.water,
+                            fillOf(reading, session.model().tank_capacity) * session.model().tank_capacity};
+  const auto expected = evaluate(session.model(), condition);
+  if (!expected) return paragraph(ui, session.inWords(expected.error()), theme::kWarning);
+  const bool dived = reading.tank == TankState::Full;
+  drawStepper(session, screen, i, dived ? Dip::Sail : Dip::Bow, *expected);
+  drawStepper(session, screen, i, dived ? Dip::Trim : Dip::Stern, *expected);
+  if (button(ui, "pond.done", "That is what I read", width, Look::Primary)) screen.pond.open.reset();
+  drawStepper(session, screen, i, Dip::Heel, *expected);
+  bool& more = screen.pond.more;
+  if (button(ui, "pond.more", more ? "Less" : "More: she sank, weight moved, water, spreads\u2026", width))
+    more = !more;
+  if (more) drawRest(session, screen, i);
+  if (drawFoot(session, screen, i)) return;
+  drawMeasuredLine(session, screen, session.boat().log[i], *expected);
+}
+
+}  // namespace pondtrim

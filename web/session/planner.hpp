@@ -1,0 +1,55 @@
+#pragma once
+// The trim plan for the boat in hand, worked out in pieces between frames, and only when a panel asks.
+#include <memory>
+#include <optional>
+#include <pondtrim/plan.hpp>
+#include <string>
+#include <vector>
+
+#include "session/session.hpp"
+
+namespace pondtrim {
+
+class Planner {
+ public:
+  /// Whether plan or plots are not yet those of the session's boat and wish.
+  [[nodiscard]] bool owes(const Session& session) const;
+  /// Does the next piece of what is owed: the plan, the polygons, then the curve.
+  void work(const Session& session);
+  /// Whether the plan, of all this, is the session's.
+  [[nodiscard]] bool isFresh(const Session& session) const;
+
+  /// The boat that plan and plots are of.
+  [[nodiscard]] const Boat& boat() const { return boat_; }
+  [[nodiscard]] const PlanRequest& request() const { return request_; }
+  /// Empty: there is none to be had, `fault` says why (no places, no tank...).
+  [[nodiscard]] const std::optional<Plan>& plan() const { return plan_; }
+  [[nodiscard]] const std::string& fault() const { return fault_; }
+  [[nodiscard]] const std::vector<StabilityPoint>& curve() const { return curve_; }
+  [[nodiscard]] const std::vector<BalanceDiagram>& diagrams() const { return diagrams_; }
+
+ private:
+  enum class Next { Diagrams, Curve, Nothing };
+  void begin(const Session& session);
+
+  Boat boat_;
+  PlanRequest request_;
+  std::uint64_t revision_ = 0;  ///< of the boat planned for; 0: none
+  Next next_ = Next::Nothing;
+  std::optional<Plan> plan_;
+  std::string fault_;
+  std::vector<StabilityPoint> curve_;
+  std::vector<BalanceDiagram> diagrams_;
+};
+
+// ---- Edits of the places ----------------------------------------------------------------------------------
+
+/// The part's amount becomes something a plan may change, in usual steps.
+[[nodiscard]] Boat withPlace(const Boat& boat, std::size_t part);
+[[nodiscard]] Boat withoutPlace(const Boat& boat, std::size_t place);
+/// Index of the place's part, if there is one.
+[[nodiscard]] std::optional<std::size_t> partOf(const Boat& boat, const Place& place);
+/// Quantity of the place's amount: volume, mass, or length on a rail.
+[[nodiscard]] Quantity amountQuantity(const Boat& boat, const Place& place);
+
+}  // namespace pondtrim
