@@ -36,7 +36,8 @@ QrPicture qrPicture(std::string_view text) {
   const QrCode code = QrCode::encodeSegments({qrcodegen::QrSegment::makeBytes(bytes)}, level->ecc, 1,
                                              kLargestQrVersion);  // raises the level where the size stays
   QrPicture picture{code.getVersion(), letterOf(code.getErrorCorrectionLevel()), code.getSize(), {}};
-  picture.dark.reserve(static_cast<std::size_t>(picture.size * picture.size));
+  const auto width = static_cast<std::size_t>(picture.size);
+  picture.dark.reserve(width * width);
   for (int y = 0; y < picture.size; ++y)
     for (int x = 0; x < picture.size; ++x) picture.dark.push_back(code.getModule(x, y));
   return picture;

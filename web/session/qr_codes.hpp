@@ -17,7 +17,10 @@ struct QrPicture {
   char level = 'L';        ///< of error correction: L, M, Q or H
   int size = 21;           ///< modules across, without the quiet zone
   std::vector<bool> dark;  ///< size x size, top row first
-  [[nodiscard]] bool at(int x, int y) const { return dark[static_cast<std::size_t>(y * size + x)]; }
+  [[nodiscard]] bool at(int x, int y) const {
+    const auto row = static_cast<std::size_t>(y), width = static_cast<std::size_t>(size);
+    return dark[row * width + static_cast<std::size_t>(x)];
+  }
 };
 
 /// Short texts get more error correction: the strongest level that keeps the code at a size that is read at
