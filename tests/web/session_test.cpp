@@ -154,6 +154,7 @@ TEST_CASE("the boat kept in the browser comes back; a damaged one is set aside")
 TEST_CASE("the depth asked about comes back with the next visit; nonsense does not") {
   Session session = firstSession();
   REQUIRE(session.setDepth(2.35));
+  REQUIRE(keepBoat(session));  // a damaged boat's notice would have its say first
   REQUIRE(keepDepth(session));
   auto again = resumeSession();
   REQUIRE(again);
