@@ -268,7 +268,7 @@ struct Correction {
 struct Boat {
   std::string name;
   std::string notes;
-  std::string origin;  ///< where a boat that came from someone else came from, a label only
+  std::string origin;   ///< where a boat that came from someone else came from, a label only
   double length = 1.0;  ///< hull length over all, for scale and for checking positions
   std::vector<Skin> skins;
   std::vector<SealedCylinder> cylinders;
