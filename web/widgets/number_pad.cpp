@@ -156,8 +156,9 @@ void NumberPad::drawKeys(Ui& ui, Answer& answer) {
 }
 
 NumberPad::Answer NumberPad::draw(Ui& ui) {
-  Answer answer;
-  readKeyboard(answer);
+  Answer answer, keyed;
+  readKeyboard(keyed);
+  const std::string typed = typed_;
   paragraph(ui, question_.label);
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(kGap), ui.px(kGap)));
   drawNow(ui, answer);
@@ -165,7 +166,10 @@ NumberPad::Answer NumberPad::draw(Ui& ui) {
   drawKeys(ui, answer);
   ImGui::PopStyleVar();
   answer.typed = typed_;
-  return answer;
+  if (keyed.what == Answer::What::Nothing) return answer;
+  // Enter and Escape are the pad's own, not also those of the key that Dear ImGui's navigation stands on.
+  keyed.typed = typed;
+  return keyed;
 }
 
 }  // namespace pondtrim
