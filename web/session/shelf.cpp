@@ -68,7 +68,7 @@ Result<void> openFromShelf(Session& session, const std::string& name) {
     session.refuseFile(name, document.error());
     return fail(document.error());
   }
-  const auto opened = openAnother(session, std::move(*document));
+  auto opened = openAnother(session, std::move(*document));
   if (opened) (void)browser::keep(kInHandKey, name);
   return opened;
 }
