@@ -3,6 +3,7 @@
 #include <imgui_internal.h>
 
 #include <algorithm>
+#include <cfloat>
 #include <cmath>
 #include <cstdlib>
 #include <cstring>
@@ -294,10 +295,14 @@ void App::scroll(glm::vec2, glm::vec2 by) {
   ImGuiWindow* window = ImGui::FindWindowByID(scrolled_window_);
   if (window == nullptr) return;
   const float r = screen_.ui.ratio;
+  // Several moves may come before the next frame carries out the first.
+  const auto from = [](float now, float asked) { return asked < FLT_MAX ? asked : now; };
   if (window->ScrollMax.y > 0)
-    ImGui::SetScrollY(window, std::clamp(window->Scroll.y - by.y * r, 0.0f, window->ScrollMax.y));
+    ImGui::SetScrollY(window, std::clamp(from(window->Scroll.y, window->ScrollTarget.y) - by.y * r, 0.0f,
+                                         window->ScrollMax.y));
   else
-    ImGui::SetScrollX(window, std::clamp(window->Scroll.x - by.x * r, 0.0f, window->ScrollMax.x));
+    ImGui::SetScrollX(window, std::clamp(from(window->Scroll.x, window->ScrollTarget.x) - by.x * r, 0.0f,
+                                         window->ScrollMax.x));
 }
 
 void App::flick(glm::vec2 px_per_ms) { glide_ = still_ ? glm::vec2(0.0f) : px_per_ms; }
