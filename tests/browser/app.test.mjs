@@ -8,16 +8,7 @@ let browser;
 before(async () => { browser = await hand.startBrowser(); });
 after(async () => { await browser.close(); });
 
-/** A test on a fresh phone, which must end without one error on the console. */
-const onPhone = (name, { todo = false, ...options }, job) => test(name, { todo }, async () => {
-  const phone = await hand.openPhone(browser, options);
-  try {
-    await job(phone);
-    assert.deepEqual(phone.errors, []);
-  } finally {
-    await phone.context.close();
-  }
-});
+const onPhone = hand.phoneTests(() => browser);
 
 const byName = async (phone, pattern) => {
   const found = (await hand.state(phone)).controls.find(c => pattern.test(c.name));
@@ -25,7 +16,7 @@ const byName = async (phone, pattern) => {
   return found.name;
 };
 
-onPhone('the page loads, draws, and asks no other place for anything', {}, async phone => {
+onPhone('the page loads, draws, and asks no other place for anything', async phone => {
   const s = await hand.state(phone);
   assert.match(s.sentence, /^Floats /);
   assert.ok(Number.isFinite(s.empty.bow.draft_mm));
@@ -44,7 +35,7 @@ onPhone('the page loads, draws, and asks no other place for anything', {}, async
   assert.ok(colours > 30, `${colours} colours`);
 });
 
-onPhone('every control is large enough for a thumb and covers no other', {}, async phone => {
+onPhone('every control is large enough for a thumb and covers no other', async phone => {
   for (const section of ['foam-lead', 'plan', 'pond', 'weights', 'cylinder', 'tank', 'hull', 'water', 'dive', 'heel', 'pump', 'depth', 'numbers', 'boat', 'pass-on']) {
     await hand.tap(phone, `section.${section}`);
     const { controls } = await hand.state(phone);
@@ -62,7 +53,7 @@ onPhone('every control is large enough for a thumb and covers no other', {}, asy
   }
 });
 
-onPhone('a finger on the battery slider moves the waterline, and undo brings it back', {}, async phone => {
+onPhone('a finger on the battery slider moves the waterline, and undo brings it back', async phone => {
   const first = await hand.state(phone);
   await hand.tap(phone, 'section.weights');
   const row = (await hand.state(phone)).controls.find(c => c.role === 'slider' && c.label === 'battery');
@@ -79,7 +70,7 @@ onPhone('a finger on the battery slider moves the waterline, and undo brings it 
   assert.equal((await hand.state(phone)).empty.bow.draft_mm, heavy.empty.bow.draft_mm);
 });
 
-onPhone('nudging lead by 5 g sinks her by the reported amount', {}, async phone => {
+onPhone('nudging lead by 5 g sinks her by the reported amount', async phone => {
   const lead = (await hand.state(phone)).controls.find(c => /^parts.*mass\.slider$/.test(c.name)).name.replace('.slider', '');
   const before = await hand.state(phone);
   await hand.tap(phone, `${lead}.up`);
@@ -88,7 +79,7 @@ onPhone('nudging lead by 5 g sinks her by the reported amount', {}, async phone 
   assert.ok(after.empty.bow.draft_mm !== before.empty.bow.draft_mm);
 });
 
-onPhone('the tank slider takes her down', {}, async phone => {
+onPhone('the tank slider takes her down', async phone => {
   const first = await hand.state(phone);
   await hand.slide(phone, 'fill.slider', 1, 0);
   const full = await hand.state(phone);
@@ -98,7 +89,7 @@ onPhone('the tank slider takes her down', {}, async phone => {
   assert.equal((await hand.state(phone)).now.sail_showing_mm, first.now.sail_showing_mm);
 });
 
-onPhone('a wrong number is refused with a reason, and the boat stays', {}, async phone => {
+onPhone('a wrong number is refused with a reason, and the boat stays', async phone => {
   await hand.tap(phone, 'section.cylinder');
   const before = await hand.state(phone);
   await hand.typeNumber(phone, 'cylinders[0].diameter', '0');
@@ -114,7 +105,7 @@ onPhone('a wrong number is refused with a reason, and the boat stays', {}, async
   assert.notEqual(after.empty.bow.draft_mm, before.empty.bow.draft_mm);
 });
 
-onPhone('a reload brings the same boat back; a damaged store is set aside', {}, async phone => {
+onPhone('a reload brings the same boat back; a damaged store is set aside', async phone => {
   const lead = (await hand.state(phone)).controls.find(c => /^parts.*mass\.slider$/.test(c.name)).name.replace('.slider', '');
   await hand.tap(phone, `${lead}.up`);
   const edited = await hand.state(phone);
@@ -135,7 +126,7 @@ onPhone('a reload brings the same boat back; a damaged store is set aside', {}, 
   assert.equal(await hand.keptText(phone, 'boat-set-aside'), '{"pondtrim_boat": 1, ');
 });
 
-onPhone('a boat that was worked on is among your boats when another one is opened', {}, async phone => {
+onPhone('a boat that was worked on is among your boats when another one is opened', async phone => {
   const press = async name => {   // by the mirror: the list is long, and scrolling it is tested elsewhere
     await phone.page.evaluate(n => document.querySelector(`#mirror [data-name="${n}"]`).click(), name);
     await hand.settle(phone);
@@ -159,7 +150,7 @@ onPhone('a boat that was worked on is among your boats when another one is opene
   assert.ok(!(await hand.state(phone)).controls.some(c => c.name === `shelf.${boat}`));
 });
 
-onPhone('inches and ounces at any time: fractions are typed, and a reload keeps the choice', {}, async phone => {
+onPhone('inches and ounces at any time: fractions are typed, and a reload keeps the choice', async phone => {
   const before = await hand.state(phone);
   await hand.tap(phone, 'section.boat');
   await hand.tap(phone, 'units.inches');
@@ -200,7 +191,7 @@ onPhone('a flicked panel does not glide on where motion is to be reduced', { tod
   assert.ok(still > 60 && still < 125, `${still} CSS px for a finger's way of 120`);
 });
 
-onPhone('nothing is drawn while nothing changes', {}, async phone => {
+onPhone('nothing is drawn while nothing changes', async phone => {
   const before = (await hand.state(phone)).frames;
   await hand.sleep(3000);
   assert.equal((await hand.state(phone)).frames, before);
@@ -208,7 +199,7 @@ onPhone('nothing is drawn while nothing changes', {}, async phone => {
   assert.ok((await hand.state(phone)).frames > before);
 });
 
-onPhone('a lost picture comes back', {}, async phone => {
+onPhone('a lost picture comes back', async phone => {
   await phone.page.evaluate(() => {
     const gl = document.getElementById('canvas').getContext('webgl2');
     globalThis.loseContext = gl.getExtension('WEBGL_lose_context');
@@ -226,7 +217,7 @@ onPhone('a lost picture comes back', {}, async phone => {
   await hand.shoot(phone, 'after-context-loss');
 });
 
-onPhone('pinch zooms the picture, not the page; one finger turns it', {}, async phone => {
+onPhone('pinch zooms the picture, not the page; one finger turns it', async phone => {
   await hand.tap(phone, 'view.around');
   const before = await hand.state(phone);
   await hand.pinch(phone, [195, 140], 80, 160);
@@ -238,7 +229,7 @@ onPhone('pinch zooms the picture, not the page; one finger turns it', {}, async 
   assert.deepEqual(await phone.page.evaluate('[scrollX, scrollY]'), [0, 0]);
 });
 
-onPhone('a part can be added, moved and taken away by touch', {}, async phone => {
+onPhone('a part can be added, moved and taken away by touch', async phone => {
   await hand.tap(phone, 'add.foam');
   const opened = await hand.state(phone);
   const place = await byName(phone, /position\.x$/);
@@ -249,7 +240,7 @@ onPhone('a part can be added, moved and taken away by touch', {}, async phone =>
   assert.ok(gone.revision > opened.revision);
 });
 
-onPhone('a boat is saved as a file, opened again, and a broken file is refused', {}, async phone => {
+onPhone('a boat is saved as a file, opened again, and a broken file is refused', async phone => {
   await hand.tap(phone, 'section.boat');
   const [download] = await Promise.all([phone.page.waitForEvent('download'), hand.tap(phone, 'file.save')]);
   assert.match(download.suggestedFilename(), /\.boat\.json$/);
@@ -270,7 +261,7 @@ onPhone('a boat is saved as a file, opened again, and a broken file is refused',
   assert.equal(refused.boat, 'Club boat');
 });
 
-onPhone('the boat gets a new name through the keyboard of the phone', {}, async phone => {
+onPhone('the boat gets a new name through the keyboard of the phone', async phone => {
   await hand.tap(phone, 'section.boat');
   await hand.tap(phone, 'name');
   assert.equal(await phone.page.evaluate('document.activeElement.id'), 'typing');

@@ -1,21 +1,13 @@
 // The studies on the real page, by touch: dive, heel, pump and depth.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { after, before } from 'node:test';
 import * as hand from './phone.mjs';
 
 let browser;
 before(async () => { browser = await hand.startBrowser(); });
 after(async () => { await browser.close(); });
 
-const onPhone = (name, job) => test(name, async () => {
-  const phone = await hand.openPhone(browser);
-  try {
-    await job(phone);
-    assert.deepEqual(phone.errors, []);
-  } finally {
-    await phone.context.close();
-  }
-});
+const onPhone = hand.phoneTests(() => browser);
 
 /** Drags the plot's cursor to a share of the plot's width (its right end is the paper's end). */
 const read = async (phone, name, share) => {

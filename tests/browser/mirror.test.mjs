@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { after, before, test } from 'node:test';
+import { after, before } from 'node:test';
 import * as hand from './phone.mjs';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -12,15 +12,7 @@ before(async () => { browser = await hand.startBrowser(); });
 after(async () => { await browser.close(); });
 
 /** A small window on a desk: no touch at all. */
-const atDesk = (name, job) => test(name, async () => {
-  const desk = await hand.openPhone(browser, { size: { width: 700, height: 480 }, touch: false });
-  try {
-    await job(desk);
-    assert.deepEqual(desk.errors, []);
-  } finally {
-    await desk.context.close();
-  }
-});
+const atDesk = hand.phoneTests(() => browser, { size: { width: 700, height: 480 }, touch: false });
 
 const sectionsOf = async desk => (await hand.state(desk)).controls.filter(c => c.name.startsWith('section.'));
 const focused = desk => desk.page.evaluate(() => document.activeElement.dataset.name ?? '');

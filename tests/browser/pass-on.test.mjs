@@ -9,16 +9,7 @@ let browser;
 before(async () => { browser = await hand.startBrowser(); });
 after(async () => { await browser.close(); });
 
-const onPhone = (name, options, job) => test(name, async () => {
-  const phone = await hand.openPhone(browser, options);
-  try {
-    await job(phone);
-    assert.deepEqual(phone.errors, []);
-    assert.deepEqual([...phone.origins], [new URL(phone.url).origin]);
-  } finally {
-    await phone.context.close();
-  }
-});
+const onPhone = hand.phoneTests(() => browser);
 
 /** What a camera would read from the screen as it is. */
 async function readCode(phone) {
@@ -83,7 +74,7 @@ onPhone('the code on the screen is read by another library, and brings the same 
     }
   });
 
-onPhone('a boat too long for one code is shown in several, and opened from them in any order', {}, async phone => {
+onPhone('a boat too long for one code is shown in several, and opened from them in any order', async phone => {
   const long = JSON.parse(readFileSync(new URL('../../presets/boats/marrow.boat.json', import.meta.url), 'utf8'));
   long.log = Array.from({ length: 60 }, (_, i) =>
     ({ date: `2026-05-02T10:${String(i).padStart(2, '0')}`, note: `dip ${i * 7919 % 1000}`, tank: 'empty', bow_mm: i * 37 % 11 }));
@@ -115,7 +106,7 @@ onPhone('a boat too long for one code is shown in several, and opened from them 
   }
 });
 
-onPhone('a damaged link is refused with a reason, and the boat stays', {}, async phone => {
+onPhone('a damaged link is refused with a reason, and the boat stays', async phone => {
   const own = await boatText(phone);
   await follow(phone, phone.url + '#boat=AYxAAAAAAAAA');
   assert.match((await hand.state(phone)).notice, /The link was not opened: This link is damaged/);

@@ -1,6 +1,8 @@
 // A phone for the tests of the real page: Chromium with touch, the built site, and hands.
+import assert from 'node:assert/strict';
 import { mkdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { test } from 'node:test';
 import { chromium } from 'playwright-core';
 import { startServer } from '../../web/server.mjs';
 
@@ -115,6 +117,24 @@ export async function pinch(phone, [x, y], from, to) {
   await touchAt(phone, 'touchEnd', []);
   await settle(phone);
 }
+
+/**
+ * Gives `onPhone(name, [options,] job)`: a test on a fresh phone, which must end without one error on the console.
+ * `started` gives what startBrowser gave; `arrive` is done on each phone first; the options are openPhone's, and todo.
+ */
+export const phoneTests = (started, { arrive = async () => {}, ...usual } = {}) => (name, ...rest) => {
+  const job = rest.pop(), [{ todo = false, ...options } = {}] = rest;
+  return test(name, { todo }, async () => {
+    const phone = await openPhone(started(), { ...usual, ...options });
+    try {
+      await arrive(phone);
+      await job(phone);
+      assert.deepEqual(phone.errors, []);
+    } finally {
+      await phone.context.close();
+    }
+  });
+};
 
 /** Scrolls panel or row with a finger until the control is in sight. */
 export async function reveal(phone, name) {

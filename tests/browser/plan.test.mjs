@@ -1,24 +1,17 @@
 // The trim plan on the real page, by touch.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { after, before } from 'node:test';
 import * as hand from './phone.mjs';
 
 let browser;
 before(async () => { browser = await hand.startBrowser(); });
 after(async () => { await browser.close(); });
 
-const onPhone = (name, job) => test(name, async () => {
-  const phone = await hand.openPhone(browser);
-  try {
-    await hand.tap(phone, 'section.boat');
-    await hand.tap(phone, 'preset.Crooked Sixpence (poor trim to fix)');
-    await hand.tap(phone, 'section.plan');
-    await job(phone);
-    assert.deepEqual(phone.errors, []);
-  } finally {
-    await phone.context.close();
-  }
-});
+const onPhone = hand.phoneTests(() => browser, { arrive: async phone => {
+  await hand.tap(phone, 'section.boat');
+  await hand.tap(phone, 'preset.Crooked Sixpence (poor trim to fix)');
+  await hand.tap(phone, 'section.plan');
+} });
 
 const off = s => [s.empty.bow.line_above_water_mm, s.empty.stern.line_above_water_mm];
 

@@ -1,22 +1,13 @@
 // The pond log on the real page, by touch.
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
+import { after, before } from 'node:test';
 import * as hand from './phone.mjs';
 
 let browser;
 before(async () => { browser = await hand.startBrowser(); });
 after(async () => { await browser.close(); });
 
-const onPhone = (name, job) => test(name, async () => {
-  const phone = await hand.openPhone(browser);
-  try {
-    await hand.tap(phone, 'section.pond');
-    await job(phone);
-    assert.deepEqual(phone.errors, []);
-  } finally {
-    await phone.context.close();
-  }
-});
+const onPhone = hand.phoneTests(() => browser, { arrive: phone => hand.tap(phone, 'section.pond') });
 
 const times = async (n, job) => { for (let i = 0; i < n; ++i) await job(); };
 
