@@ -93,6 +93,37 @@ TEST_CASE("numbers at the edge of a double") {
   CHECK_FALSE(readBoatFile(good + std::string(400, '9') + "}}"));
 }
 
+TEST_CASE("half of a surrogate pair is no text, as a value and as a key") {
+  const std::string start = R"({"pondtrim_boat": 1, "length_mm": 500, )";
+  for (const char* text : {R"("name": "a\udded"})", R"("name": "a\ud83d"})", R"("a\uddedb": 1, "name": "a"})",
+                           R"("name": "\udded\ud83d"})"}) {
+    const Error e = errorOf(start + text);
+    CHECK(e.field.rfind("line 1, column ", 0) == 0);
+    CHECK(e.allowed == "a complete pair of \\u surrogates");
+  }
+  // The whole pair, and the last characters before the surrogates, are text.
+  std::string preset = test::textOf(test::presetPaths().front());
+  const std::size_t name = preset.find("\"name\": \"") + 9;
+  preset.insert(name, R"(\ud83d\udea2 \ud7ff )");
+  const auto d = readBoatFile(preset);
+  REQUIRE(d);
+  CHECK(d->boat.name.rfind("\xF0\x9F\x9A\xA2 \xED\x9F\xBF ", 0) == 0);
+  CHECK(readBoatFile(writeBoatFile(*d))->boat == d->boat);
+}
+
+TEST_CASE("a length that is a number in metres and none in millimetres is refused in words") {
+  std::string preset = test::textOf(test::presetPaths().front());
+  const std::size_t at = preset.find("\"length_mm\": ") + 13;
+  for (const char* sign : {"", "-"}) {
+    std::string text = preset;
+    text.replace(at, preset.find(',', at) - at, std::string(sign) + "5e308");
+    const Error e = errorOf(text);
+    CHECK(e.field == "length_mm");
+    CHECK(e.message.find("5e308") != std::string::npos);
+    CHECK(e.message.find("inf") == std::string::npos);
+  }
+}
+
 TEST_CASE("damaged presets are read or refused, and what is read can be written") {
   constexpr std::uint64_t kSeed = 99;
   test::Random random(kSeed);

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <cstdlib>
 #include <pondtrim/file/error_terms.hpp>
 
@@ -41,6 +42,13 @@ const char* siSymbol(Quantity quantity) {
   }
 }
 
+/// In the file's unit a number may be too large for a double that is none in SI.
+std::string inUnit(double si, const Unit& unit) {
+  const double value = fromSi(si, unit);
+  if (std::isfinite(value)) return roundedDecimal(value, 12);
+  return value < 0 ? "below -1.7e308" : "over 1.7e308";
+}
+
 /// Says each SI number in the text in `unit`; an SI symbol behind it makes way for the unit's own.
 std::string convertNumbers(const std::string& text, const Unit& unit, bool with_symbol) {
   const std::string_view symbol = siSymbol(unit.quantity);
@@ -52,7 +60,7 @@ std::string convertNumbers(const std::string& text, const Unit& unit, bool with_
       continue;
     }
     const double si = std::strtod(text.c_str() + at, nullptr);
-    out += roundedDecimal(fromSi(si, unit), 12);
+    out += inUnit(si, unit);
     if (with_symbol && *unit.symbol) out += std::string(" ") + unit.symbol;
     at += length;
     if (!symbol.empty() && text.compare(at, symbol.size(), symbol) == 0) at += symbol.size();

@@ -39,10 +39,10 @@ class Builder {
   bool Null() { return put(empty(Kind::Null)); }
   bool Bool(bool b) { return put(boolean(b)); }
   bool RawNumber(const char* s, SizeType n, bool) { return put(number(std::string(s, n))); }
-  bool String(const char* s, SizeType n, bool) { return put(string({s, n})); }
+  bool String(const char* s, SizeType n, bool) { return isText({s, n}) && put(string({s, n})); }
   bool Key(const char* s, SizeType n, bool) {
     open_.back().key.assign(s, n);
-    return true;
+    return isText({s, n});
   }
   bool StartObject() { return open(Kind::Object); }
   bool StartArray() { return open(Kind::List); }
@@ -57,6 +57,8 @@ class Builder {
   // NOLINTEND(readability-identifier-naming)
 
   Value take() { return std::move(root_); }
+  /// A text held the second half of a \u pair alone, which RapidJSON lets pass and UTF-8 cannot write.
+  [[nodiscard]] bool metHalfPair() const { return half_pair_; }
 
  private:
   struct Open {
@@ -76,6 +78,11 @@ class Builder {
     place(std::move(done));
     return true;
   }
+  bool isText(std::string_view characters) {
+    for (std::size_t i = 0; i + 1 < characters.size(); ++i)
+      if (characters[i] == '\xED' && static_cast<unsigned char>(characters[i + 1]) >= 0xA0) half_pair_ = true;
+    return !half_pair_;
+  }
   bool put(Value value) {
     value.line = lines_.line();
     place(std::move(value));
@@ -94,6 +101,7 @@ class Builder {
   LineCounter lines_;
   std::vector<Open> open_;
   Value root_;
+  bool half_pair_ = false;
 };
 
 std::string expectedWords(rapidjson::ParseErrorCode code) {
@@ -182,6 +190,8 @@ Result<Value> parse(std::string_view text) {
   Builder builder(text, stream);
   rapidjson::Reader reader;
   const auto result = reader.Parse<kFlags>(stream, builder);
+  if (builder.metHalfPair())
+    return fail(syntaxError(text, {rapidjson::kParseErrorStringUnicodeSurrogateInvalid, result.Offset()}));
   if (result.IsError()) return fail(syntaxError(text, result));
   if (stream.Tell() != text.size())  // RapidJSON takes a zero byte for the end
     return fail(syntaxError(text, {rapidjson::kParseErrorDocumentRootNotSingular, stream.Tell()}));
