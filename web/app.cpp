@@ -291,6 +291,14 @@ void App::cancelPress() {
   ImGui::GetIO().AddMouseButtonEvent(0, false);
 }
 
+bool App::slides() const {
+  const ImGuiID active = ImGui::GetActiveID();
+  const auto& controls = screen_.ui.controls;
+  const auto pressed =
+      std::find_if(controls.begin(), controls.end(), [active](const Control& c) { return c.item == active; });
+  return active != 0 && pressed != controls.end() && std::strcmp(pressed->role, "button") != 0;
+}
+
 void App::scroll(glm::vec2, glm::vec2 by) {
   ImGuiWindow* window = ImGui::FindWindowByID(scrolled_window_);
   if (window == nullptr) return;

@@ -36,6 +36,7 @@ class App final : private PointerSink {
   void move(glm::vec2 at, bool finger) override;
   void release(glm::vec2 at, bool finger) override;
   void cancelPress() override;
+  [[nodiscard]] bool slides() const override;
   void scroll(glm::vec2 from, glm::vec2 by) override;
   void flick(glm::vec2 px_per_ms) override;
   void turn(glm::vec2 by) override;

@@ -12,6 +12,7 @@ struct Recorder final : PointerSink {
   PointerTarget target;
   std::string told;
   float zoomed = 1;
+  bool on_slider = false;
   glm::vec2 scrolled{0.0f}, turned{0.0f};
 
   PointerTarget targetAt(glm::vec2) override { return target; }
@@ -19,6 +20,7 @@ struct Recorder final : PointerSink {
   void move(glm::vec2, bool) override {}
   void release(glm::vec2, bool) override { told += "release "; }
   void cancelPress() override { told += "cancel "; }
+  [[nodiscard]] bool slides() const override { return on_slider; }
   void scroll(glm::vec2, glm::vec2 by) override { scrolled += by; }
   void flick(glm::vec2) override { told += "flick "; }
   void turn(glm::vec2 by) override { turned += by; }
@@ -74,6 +76,37 @@ TEST_CASE("a finger that rests is a press, so that a held button can repeat") {
   CHECK_FALSE(hand.router.waiting());
   hand.router.up(1, {10, 10}, 900, true);
   CHECK(hand.sink.told == "press release ");
+}
+
+TEST_CASE("a flick that comes as one move, or with the lifting only, scrolls by its way and glides on") {
+  for (const bool moved : {true, false}) {
+    CAPTURE(moved);
+    Hand hand;
+    hand.sink.target = {false, ScrollAxis::Vertical};
+    hand.router.down(1, {100, 300}, 0, true);
+    if (moved) hand.router.moved(1, {100, 180}, 40, true);
+    hand.router.up(1, {100, 180}, 42, true);
+    CHECK(hand.sink.scrolled.y == doctest::Approx(-112));  // all but the 8 px that a resting thumb may wander
+    CHECK(hand.sink.told == "flick ");
+  }
+}
+
+TEST_CASE("a finger that rested on a key and goes on scrolls the panel; one on a slider slides") {
+  for (const bool on_slider : {false, true}) {
+    CAPTURE(on_slider);
+    Hand hand;
+    hand.sink.target = {false, ScrollAxis::Vertical};
+    hand.sink.on_slider = on_slider;
+    hand.router.down(1, {100, 300}, 0, true);
+    hand.router.tick(150);
+    hand.router.moved(1, {100, 290}, 160, true);
+    CHECK(hand.sink.told == "press ");  // a thumb may tremble
+    hand.router.moved(1, {100, 250}, 180, true);
+    hand.router.moved(1, {100, 200}, 200, true);
+    hand.router.up(1, {100, 200}, 600, true);
+    CHECK(hand.sink.told == (on_slider ? "press release " : "press cancel "));
+    CHECK(hand.sink.scrolled.y == doctest::Approx(on_slider ? 0 : -90));
+  }
 }
 
 TEST_CASE("a flick stops when the finger pauses before lifting") {

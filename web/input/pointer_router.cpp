@@ -6,6 +6,7 @@
 namespace pondtrim {
 namespace {
 constexpr float kSlop = 8;           // CSS px that a resting wet thumb may wander
+constexpr float kTakeOver = 14;      // CSS px along a panel that a pressed key gives way to
 constexpr double kRestTime = 110;    // ms after which a resting finger is a press (so that nudges can repeat)
 constexpr float kFlickSpeed = 0.2f;  // px/ms
 constexpr double kFlickPause = 60;   // ms of rest before lifting that stop a flick
@@ -22,7 +23,7 @@ void PointerRouter::down(int id, glm::vec2 at, double time, bool finger) {
   start_ = last_ = at;
   start_time_ = last_time_ = time;
   velocity_ = glm::vec2(0.0f);
-  travelled_ = false;
+  travelled_ = rested_ = false;
   target_ = sink_.targetAt(at);
   if (target_.picture) {
     mode_ = Mode::Picture;
@@ -48,6 +49,7 @@ void PointerRouter::decide(glm::vec2 at, double time) {
   if (glm::length(way) < kSlop) {
     if (time - start_time_ >= kRestTime) {
       mode_ = Mode::Widget;
+      rested_ = true;
       sink_.press(start_, finger_);
     }
     return;
@@ -55,11 +57,33 @@ void PointerRouter::decide(glm::vec2 at, double time) {
   const bool scrolls =
       target_.axis != ScrollAxis::None && along(way, target_.axis) > athwart(way, target_.axis);
   mode_ = scrolls ? Mode::Scroll : Mode::Widget;
-  if (!scrolls) {
-    sink_.press(start_, finger_);
-    sink_.move(at, finger_);
+  if (scrolls) {
+    // A browser may hand over a flick's whole way as one move: all of it but the slop is scrolled now.
+    last_ = start_ + way * (kSlop / glm::length(way));
+    return scrollTo(at, time);
   }
+  sink_.press(start_, finger_);
+  sink_.move(at, finger_);
   last_ = at;
+}
+
+void PointerRouter::scrollTo(glm::vec2 at, double time) {
+  const glm::vec2 by = at - last_;
+  const double passed = time - last_time_;
+  if (passed > 0) {
+    const glm::vec2 now = by / static_cast<float>(passed);
+    velocity_ = velocity_ == glm::vec2(0.0f) ? now : 0.5f * (velocity_ + now);
+  }
+  sink_.scroll(start_, by);
+  last_ = at;
+  last_time_ = time;
+}
+
+/// A finger that rested on a key before it went on means the panel, not the key.
+bool PointerRouter::takesOver(glm::vec2 at) const {
+  const glm::vec2 way = at - start_;
+  return rested_ && target_.axis != ScrollAxis::None && along(way, target_.axis) > kTakeOver &&
+         along(way, target_.axis) > athwart(way, target_.axis) && !sink_.slides();
 }
 
 void PointerRouter::moved(int id, glm::vec2 at, double time, bool finger) {
@@ -73,14 +97,15 @@ void PointerRouter::moved(int id, glm::vec2 at, double time, bool finger) {
     case Mode::Undecided:
       return decide(at, time);
     case Mode::Widget:
-      sink_.move(at, finger);
-      break;
-    case Mode::Scroll: {
-      const double passed = time - last_time_;
-      if (passed > 0) velocity_ = 0.5f * velocity_ + 0.5f * by / static_cast<float>(passed);
-      sink_.scroll(start_, by);
-      break;
-    }
+      if (!takesOver(at)) {
+        sink_.move(at, finger);
+        break;
+      }
+      sink_.cancelPress();
+      mode_ = Mode::Scroll;
+      return scrollTo(at, time);
+    case Mode::Scroll:
+      return scrollTo(at, time);
     case Mode::Picture:
       travelled_ = travelled_ || glm::length(at - start_) > kSlop;
       if (travelled_) sink_.turn(by);
@@ -104,7 +129,11 @@ void PointerRouter::moved(int id, glm::vec2 at, double time, bool finger) {
 }
 
 void PointerRouter::up(int id, glm::vec2 at, double time, bool finger) {
-  if (fingers_.erase(id) == 0) return;
+  if (fingers_.count(id) == 0) return;
+  // The last of the way may come with the lifting only.
+  if (mode_ == Mode::Undecided ? glm::length(at - start_) >= kSlop : mode_ == Mode::Scroll && at != last_)
+    moved(id, at, time, finger);
+  fingers_.erase(id);
   switch (mode_) {
     case Mode::Undecided:  // a tap
       sink_.press(start_, finger);

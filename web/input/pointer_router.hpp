@@ -23,6 +23,8 @@ class PointerSink {
   virtual void move(glm::vec2 at, bool finger) = 0;
   virtual void release(glm::vec2 at, bool finger) = 0;
   virtual void cancelPress() = 0;
+  /// Whether what is pressed is dragged along by the finger (a slider, a plot), not just pressed.
+  [[nodiscard]] virtual bool slides() const = 0;
   virtual void scroll(glm::vec2 from, glm::vec2 by) = 0;  ///< the panel that was under `from`
   virtual void flick(glm::vec2 px_per_ms) = 0;            ///< the panel just scrolled goes on by itself
   virtual void turn(glm::vec2 by) = 0;                    ///< one finger on the picture
@@ -46,6 +48,8 @@ class PointerRouter {
  private:
   enum class Mode { Idle, Undecided, Widget, Scroll, Picture, TwoFingers, Spent };
   void decide(glm::vec2 at, double time);
+  void scrollTo(glm::vec2 at, double time);
+  [[nodiscard]] bool takesOver(glm::vec2 at) const;
   void twoFingers();
   void forget();
 
@@ -56,6 +60,7 @@ class PointerRouter {
   glm::vec2 start_{0.0f}, last_{0.0f}, velocity_{0.0f};
   double start_time_ = 0, last_time_ = 0;
   bool finger_ = true, travelled_ = false;
+  bool rested_ = false;  ///< pressed because the finger rested, not by where it went
   float spread_ = 0;
   glm::vec2 middle_{0.0f};
 };
