@@ -48,6 +48,9 @@ void copyText(std::string_view text);
 /// is dropped on the page.
 void chooseFile();
 
+/// Opens the trim sheet: HTML whose every text is escaped already, and the same as plain text to copy.
+void showSheet(std::string_view html, std::string_view text);
+
 /// All controls as JSON, for the page to mirror as elements of its own (see state.cpp).
 void mirror(std::string_view controls);
 

@@ -5,6 +5,7 @@
 #include "session/presets.hpp"
 #include "session/shelf.hpp"
 #include "session/store.hpp"
+#include "session/trim_sheet.hpp"
 
 namespace pondtrim {
 namespace {
@@ -46,6 +47,7 @@ void drawFileButtons(Session& session, Screen& screen) {
   ImGui::SameLine();
   if (button(screen.ui, "file.save", "Save as a file"))
     browser::download(fileName(session.boat().name, ".boat.json"), file::writeBoatFile(session.document()));
+  if (button(screen.ui, "sheet", "Trim sheet to print")) showTrimSheet(session);
   if (button(screen.ui, "file.app", "The app as one file")) browser::saveApp();
   int number = 0;
   for (const std::string& text : setAsideTexts()) {

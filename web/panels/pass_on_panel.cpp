@@ -1,7 +1,6 @@
 // Passing the boat on: code, link, file, table, sheet; and what came aboard from others.
 #include <pondtrim/file/compare.hpp>
 #include <pondtrim/file/link.hpp>
-#include <pondtrim/file/trim_sheet.hpp>
 #include <pondtrim/file/weights_csv.hpp>
 
 #include "browser/browser.hpp"
@@ -9,6 +8,7 @@
 #include "session/file_name.hpp"
 #include "session/qr_codes.hpp"
 #include "session/shelf.hpp"
+#include "session/trim_sheet.hpp"
 
 namespace pondtrim {
 namespace {
@@ -67,15 +67,13 @@ void drawSending(Session& session, Screen& screen) {
 void drawPaper(Session& session, Screen& screen) {
   Ui& ui = screen.ui;
   const std::string& name = session.boat().name;
-  const auto sheet = [&] {
-    return file::makeTrimSheet(session.boat(), session.model(), session.empty(), session.full(),
-                               session.units());
-  };
   const float width = ImGui::GetContentRegionAvail().x / ui.ratio, half = (width - 8) / 2;
-  if (button(ui, "pass-on.copy-text", "Copy as text", half)) browser::copyText(file::sheetText(sheet()));
+  if (button(ui, "sheet", "Trim sheet to print or read", width, Look::Plain, 54)) showTrimSheet(session);
+  if (button(ui, "pass-on.copy-text", "Copy as text", half))
+    browser::copyText(file::sheetText(trimSheet(session)));
   ImGui::SameLine(0, ui.px(8));
   if (button(ui, "pass-on.copy-markdown", "Copy for a forum", half))
-    browser::copyText(file::sheetMarkdown(sheet()));
+    browser::copyText(file::sheetMarkdown(trimSheet(session)));
   paragraph(ui,
             "The table of weights opens in a spreadsheet. Changed there, it comes back by Open a file: rows "
             "find their "

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <pondtrim/file/plan_json.hpp>
 #include <pondtrim/file/report_json.hpp>
 #include <pondtrim/file/trim_sheet.hpp>
 
@@ -75,34 +76,80 @@ SheetSection boatSection(const Boat& boat, const UnitSet& units) {
   return section;
 }
 
-std::string ownerName(const Boat& boat, const Source& source) {
-  switch (source.owner) {
-    case Owner::Skin:
-      return boat.skins[source.index].name;
-    case Owner::Cylinder:
-      return boat.cylinders[source.index].name;
-    case Owner::Part:
-      return boat.parts[source.index].name;
-    case Owner::Correction:
-      return "found at the pond";
+/// What one entry of the file weighs and displaces, both of a pair together.
+struct Sum {
+  double mass = 0, volume = 0;
+  Vec3 moment{0.0};
+};
+
+Sum sumOf(const Model& model, Owner owner, std::size_t index) {
+  const auto here = [&](const Source& s) { return s.owner == owner && s.index == index; };
+  Sum sum;
+  for (const Weight& w : model.weights) {
+    if (!here(w.source)) continue;
+    sum.mass += w.mass;
+    sum.moment += w.mass * w.position;
   }
-  return {};
+  for (const Displacer& d : model.displacers)
+    if (here(d.source)) sum.volume += d.whole.volume;
+  if (owner == Owner::Skin) sum.volume += model.skins[index].cut.whole().volume;
+  return sum;
 }
+
+const char* roleWord(Role role) {
+  constexpr const char* kWords[] = {"wet", "foam", "lead", "dry", "trapped air"};
+  return kWords[static_cast<int>(role)];
+}
+
+class WeightRows {
+ public:
+  WeightRows(const Model& model, const UnitSet& units, SheetSection& section)
+      : model_(model), units_(units), section_(section) {}
+
+  void add(const std::string& name, const std::string& kind, bool weighed, Owner owner, std::size_t index) {
+    const Sum sum = sumOf(model_, owner, index);
+    if (sum.mass == 0 && sum.volume == 0) return;  // a place with nothing in it
+    guessed_ = guessed_ || (!weighed && sum.mass != 0);
+    section_.table.rows.push_back({name, kind,
+                                   (weighed || sum.mass == 0 ? "" : "\u2248 ") + sayMass(sum.mass, units_),
+                                   sum.volume > 0 ? sayVolume(sum.volume, units_) : kNone,
+                                   sum.mass != 0 ? place(sum.moment.x / sum.mass) : kNone,
+                                   sum.mass != 0 ? place(sum.moment.z / sum.mass) : kNone});
+  }
+  [[nodiscard]] std::string place(double si) const {
+    return fixedText(fromSi(si, units_.length), units_.length.suffix == std::string_view("mm") ? 0 : 2);
+  }
+  [[nodiscard]] bool guessed() const { return guessed_; }
+
+ private:
+  const Model& model_;
+  const UnitSet& units_;
+  SheetSection& section_;
+  bool guessed_ = false;
+};
 
 SheetSection weightsSection(const Boat& boat, const Model& model, const UnitSet& units) {
   const std::string in = std::string(" [") + units.length.symbol + "]";
   SheetSection section{"Weights", {}, {}};
-  section.table.heads = {"What", "Weight", "Along" + in, "To port" + in, "Up" + in};
-  section.table.numbers = {false, true, true, true, true};
-  const int decimals = units.length.suffix == std::string_view("mm") ? 0 : 2;
-  const auto place = [&](double si) { return fixedText(fromSi(si, units.length), decimals); };
-  for (const Weight& w : model.weights)
-    section.table.rows.push_back({ownerName(boat, w.source), sayMass(w.mass, units), place(w.position.x),
-                                  place(w.position.y), place(w.position.z)});
+  section.table.heads = {"What", "Kind", "Weight", "Displaces", "Along" + in, "Up" + in};
+  section.table.numbers = {false, false, true, true, true, true};
+  WeightRows rows(model, units, section);
+  for (std::size_t i = 0; i < boat.skins.size(); ++i)
+    rows.add(boat.skins[i].name, "skin", boat.skins[i].mass.has_value(), Owner::Skin, i);
+  for (std::size_t i = 0; i < boat.cylinders.size(); ++i)
+    rows.add(boat.cylinders[i].name, "cylinder", boat.cylinders[i].mass.has_value(), Owner::Cylinder, i);
+  for (std::size_t i = 0; i < boat.parts.size(); ++i) {
+    const Part& part = boat.parts[i];
+    rows.add(part.name, std::string(roleWord(part.role)) + (part.mirrored ? ", pair" : ""),
+             part.mass.has_value(), Owner::Part, i);
+  }
+  if (boat.correction) rows.add("found at the pond", "correction", true, Owner::Correction, 0);
   const Vec3& g = model.centre_of_gravity;
-  section.table.rows.push_back(
-      {"All, tank empty", sayMass(model.mass, units), place(g.x), place(g.y), place(g.z)});
-  section.sentences.push_back("Along is from the aft end of the hull, up from the baseline.");
+  section.table.rows.push_back({"All, tank empty", "", sayMass(model.mass, units),
+                                sayVolume(model.whole_volume, units), rows.place(g.x), rows.place(g.z)});
+  section.sentences.push_back(
+      std::string("Along is from the aft end of the hull, up from the baseline; a pair counts together.") +
+      (rows.guessed() ? " \u2248 not weighed: worked out from size and density." : ""));
   return section;
 }
 
@@ -124,15 +171,18 @@ SheetSection placesSection(const Boat& boat, const UnitSet& units) {
   return section;
 }
 
-SheetSection cautions() {
-  return {"Take care",
-          {"These are estimates. Try her in shallow water, on a line; a little positive buoyancy is the "
-           "safety margin.",
-           "Lead: gloves, wash your hands, no melting or sanding indoors. Batteries and gas: as their makers "
-           "say. Never "
-           "raise a cylinder's pressure on the strength of a calculator.",
-           "Local rules, makers' limits and qualified people come first."},
-          {}};
+SheetSection cautions(const Report& empty, const UnitSet& units) {
+  SheetSection section{"Take care", {}, {}, true};
+  section.sentences = {
+      "These are estimates. Try her in shallow water, on a line; a little positive buoyancy is the safety "
+      "margin.",
+      "Lead: gloves, wash your hands, no melting or sanding indoors. Batteries and gas: as their makers say.",
+      "Never raise a cylinder's pressure on the strength of a calculator; test under water, behind cover.",
+      "She weighs " + sayMass(empty.carry_mass, units) +
+          " drained, more with water in her: lift with care. Cold or deep water is dangerous; do not go in "
+          "after her.",
+      "Local rules, makers' limits and qualified people come first."};
+  return section;
 }
 
 // ---- Writing it out
@@ -158,6 +208,40 @@ std::string escaped(std::string_view text) {
     out += c;
   }
   return out;
+}
+
+std::string element(const std::string& tag, std::string_view text) {
+  return "<" + tag + ">" + escapedHtml(text) + "</" + tag.substr(0, tag.find(' ')) + ">";
+}
+
+std::string htmlRow(const SheetTable& table, const Row& cells, bool head) {
+  std::string html = "<tr>";
+  for (std::size_t i = 0; i < cells.size(); ++i) {
+    const std::string kind = table.numbers[i] ? " class=\"n\"" : "";
+    if (head)
+      html += cells[i].empty() ? "<td></td>" : element("th scope=\"col\"" + kind, cells[i]);
+    else
+      html += element(i == 0 ? "th scope=\"row\"" : "td" + kind, cells[i]);
+  }
+  return html + "</tr>";
+}
+
+std::string htmlRows(const SheetTable& table, const std::string& caption, std::size_t from, std::size_t to) {
+  std::string html = "<table>" + element("caption", caption) + "<thead>" + htmlRow(table, table.heads, true) +
+                     "</thead><tbody>";
+  for (; from < to; ++from) html += htmlRow(table, table.rows[from], false);
+  return html + "</tbody></table>";
+}
+
+/// Side by side on paper when it is long.
+std::string htmlTable(const SheetSection& section) {
+  constexpr std::size_t kLong = 14, kVeryLong = 44;
+  const std::size_t count = section.table.rows.size(), half = count > kLong ? (count + 1) / 2 : count;
+  std::string html = std::string("<div class=\"table") + (count > kVeryLong ? " many" : "") +
+                     "\" tabindex=\"0\" role=\"group\" aria-label=\"" + escapedHtml(section.heading) + "\">" +
+                     htmlRows(section.table, section.heading, 0, half);
+  if (half < count) html += htmlRows(section.table, section.heading + ", continued", half, count);
+  return html + "</div>";
 }
 
 std::string oneLine(std::string_view text) {
@@ -215,14 +299,53 @@ void appendTextTable(std::string& out, const SheetTable& table) {
 
 }  // namespace
 
+std::string escapedHtml(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      case '\'':
+        out += "&#39;";
+        break;
+      default:
+        out += c;
+    }
+  }
+  return out;
+}
+
+SheetSection planSection(const Boat& boat, const Plan& plan, const UnitSet& units) {
+  SheetSection section{"Plan", {}, {}, true};
+  auto& lines = section.sentences;
+  if (!plan.found) {
+    lines.push_back("No change of foam and lead at her places does. In the way:");
+    for (const Limit& limit : plan.blame.conflict) lines.push_back(limitSentence(boat, limit, units));
+  } else if (plan.changes.empty()) {
+    lines.push_back("Nothing to change: both conditions are as wanted.");
+  }
+  for (const Change& change : plan.changes) lines.push_back(changeSentence(boat, change, units));
+  return section;
+}
+
 TrimSheet makeTrimSheet(const Boat& boat, const Model& model, const Report& empty, const Report& full,
                         const UnitSet& units) {
   TrimSheet sheet{boat.name, {}};
   sheet.sections.push_back(boatSection(boat, units));
   sheet.sections.push_back(liesSection(model, empty, full, units));
-  sheet.sections.push_back(weightsSection(boat, model, units));
   if (!boat.places.empty()) sheet.sections.push_back(placesSection(boat, units));
-  sheet.sections.push_back(cautions());
+  sheet.sections.push_back(weightsSection(boat, model, units));
+  sheet.sections.push_back(cautions(empty, units));
   return sheet;
 }
 
@@ -230,10 +353,28 @@ std::string sheetMarkdown(const TrimSheet& sheet) {
   std::string out = "# " + escaped(sheet.title) + "\n\n";
   for (const SheetSection& section : sheet.sections) {
     out += "## " + escaped(section.heading) + "\n\n";
-    for (const std::string& sentence : section.sentences) out += escaped(sentence) + "\n\n";
+    for (const std::string& sentence : section.sentences)
+      out += (section.items ? "- " : "") + escaped(sentence) + (section.items ? "\n" : "\n\n");
+    if (section.items) out += "\n";
     if (!section.table.heads.empty()) appendMarkdownTable(out, section.table);
   }
   out.pop_back();
+  return out;
+}
+
+std::string sheetHtml(const TrimSheet& sheet, const std::string& drawing) {
+  std::string out = element("h1", sheet.title.empty() ? "A boat without a name" : sheet.title) + drawing;
+  for (const SheetSection& section : sheet.sections) {
+    const bool narrow =
+        !section.table.heads.empty() && section.table.heads.size() < 4;  // two abreast on paper
+    out += std::string(narrow ? "<section class=\"half\">" : "<section>") + element("h2", section.heading);
+    if (section.items) out += "<ul>";
+    for (const std::string& sentence : section.sentences)
+      out += element(section.items ? "li" : "p", sentence);
+    if (section.items) out += "</ul>";
+    if (!section.table.heads.empty()) out += htmlTable(section);
+    out += "</section>";
+  }
   return out;
 }
 
@@ -241,7 +382,8 @@ std::string sheetText(const TrimSheet& sheet) {
   std::string out = oneLine(sheet.title) + "\n" + std::string(widthOf(sheet.title), '=') + "\n\n";
   for (const SheetSection& section : sheet.sections) {
     out += section.heading + "\n" + std::string(widthOf(section.heading), '-') + "\n";
-    for (const std::string& sentence : section.sentences) out += oneLine(sentence) + "\n";
+    for (const std::string& sentence : section.sentences)
+      out += (section.items ? "- " : "") + oneLine(sentence) + "\n";
     if (!section.table.heads.empty())
       appendTextTable(out, section.table);
     else
