@@ -7,10 +7,10 @@
 #include <string>
 #include <string_view>
 #include <type_traits>
-#include <variant>
 #include <vector>
 
 #include "boat_fields.hpp"
+#include "boat_visitor.hpp"
 
 namespace pondtrim::file {
 
@@ -21,16 +21,13 @@ struct Listed {
   std::string text;
 };
 
-class FieldLister {
+class FieldLister : public BoatVisitor<FieldLister> {
  public:
   FieldLister(std::vector<Listed>& out, std::string thing, std::string prefix)
       : out_(out), thing_(std::move(thing)), prefix_(std::move(prefix)) {}
 
   void number(std::string_view field, double value) { out_.push_back({thing_, pathOf(field), value, {}}); }
   void numberOr(double, std::string_view field, double value) { number(field, value); }
-  void optional(std::string_view field, const std::optional<double>& value) {
-    if (value) number(field, *value);
-  }
   void vector(std::string_view field, const Vec3& value) {
     const std::string name(field);
     number(name + ".x", value.x);
@@ -53,33 +50,15 @@ class FieldLister {
   }  // of readings, which are not listed
   void amount(const std::string&, double) {}
   void knowParts(const std::vector<Part>&) {}
-  void reject(const Error&) {}
 
-  template <class Enum>
-  void word(std::string_view field, std::span<const char* const> words, Enum value) {
-    text(field, words[static_cast<std::size_t>(value)]);
-  }
   template <class Enum>
   void wordOr(Enum, std::string_view field, std::span<const char* const> words, Enum value) {
     word(field, words, value);
-  }
-  template <class... Forms>
-  void variant(std::string_view field, std::span<const char* const> words, std::variant<Forms...>& value) {
-    text(field, words[value.index()]);
-    std::visit([this](auto& form) { fields(*this, form); }, value);
   }
   template <class T>
   void object(std::string_view field, T& value) {
     FieldLister lister(out_, thing_, pathOf(field) + ".");
     fields(lister, value);
-  }
-  template <class T>
-  void keptObject(std::string_view field, T& value) {
-    object(field, value);
-  }
-  template <class T>
-  void objectOr(std::string_view field, T& value) {
-    object(field, value);
   }
   template <class T>
   void optionalObject(std::string_view field, std::optional<T>& value) {

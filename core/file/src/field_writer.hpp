@@ -7,13 +7,13 @@
 #include <span>
 #include <string>
 #include <string_view>
-#include <variant>
 
+#include "boat_visitor.hpp"
 #include "json_tree.hpp"
 
 namespace pondtrim::file {
 
-class FieldWriter {
+class FieldWriter : public BoatVisitor<FieldWriter> {
  public:
   /// Unknown members by the path of the object they belong in, in the file to be written.
   using Extras = std::multimap<std::string, std::pair<std::string, json::Value>>;
@@ -24,9 +24,6 @@ class FieldWriter {
   void number(std::string_view field, double value);
   void numberOr(double standard, std::string_view field, double value) {
     if (value != standard) number(field, value);
-  }
-  void optional(std::string_view field, const std::optional<double>& value) {
-    if (value) number(field, *value);
   }
   void vector(std::string_view field, const Vec3& value);
   void numbers(std::string_view field, const std::vector<double>& values);
@@ -42,17 +39,8 @@ class FieldWriter {
   void version(std::string_view field, int newest);
 
   template <class Enum>
-  void word(std::string_view field, std::span<const char* const> words, Enum value) {
-    requiredText(field, words[static_cast<std::size_t>(value)]);
-  }
-  template <class Enum>
   void wordOr(Enum standard, std::string_view field, std::span<const char* const> words, Enum value) {
-    if (value != standard) word(field, words, value);
-  }
-  template <class... Forms>
-  void variant(std::string_view field, std::span<const char* const> words, std::variant<Forms...>& value) {
-    requiredText(field, words[value.index()]);
-    std::visit([this](auto& form) { fields(*this, form); }, value);
+    if (value != standard) this->word(field, words, value);
   }
 
   template <class T>
@@ -60,14 +48,6 @@ class FieldWriter {
     FieldWriter writer(extras_, pathOf(field), parts_);
     fields(writer, value);
     object_.add(std::string(field), writer.finish());
-  }
-  template <class T>
-  void keptObject(std::string_view field, T& value) {
-    object(field, value);
-  }
-  template <class T>
-  void objectOr(std::string_view field, T& value) {
-    object(field, value);
   }
   template <class T>
   void optionalObject(std::string_view field, std::optional<T>& value) {
@@ -88,7 +68,6 @@ class FieldWriter {
   void optionalList(std::string_view field, std::vector<T>& values) {
     if (!values.empty()) list(field, values);
   }
-  void reject(const Error&) {}  // what is written was a boat
   template <class T>
   void optionalList(const T&, std::string_view field, std::vector<T>& values) {
     if (!values.empty()) list(field, values);
