@@ -1,19 +1,22 @@
 #!/usr/bin/python3
 """Plants faults in the core, one at a time, and shows that a test fails for each: tests/mutations.py [WORD...]
 
-Works on a copy of the checkout in build/mutations with a build folder of its own; words choose faults by name. A fault
-that every test lets pass is a hole in the tests. One whose place is gone, or that does not compile, is an error of
-this list. Takes some 10 minutes on two cores; run it after a change to the core that moves much.
+Needs build/native built (tests/run --quick). Of each fault one source file is compiled and the test program linked anew,
+into build/mutations; the checkout and its build are left as they are. Words choose faults by name. A fault that every
+test lets pass is a hole in the tests. One whose place is gone, or that does not compile, is an error of this list.
 """
+import json
 import os
+import shlex
 import shutil
 import subprocess
 import sys
 import time
 
 ROOT = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
-COPY = os.path.join(ROOT, "build", "mutations")
-BUILD = os.path.join(COPY, "build", "native")
+NATIVE = os.path.join(ROOT, "build", "native")
+OUT = os.path.join(ROOT, "build", "mutations")
+LIBRARY, PROGRAM = os.path.join("core", "libpondtrim_core.a"), os.path.join("tests", "pondtrim_tests")
 
 # What is planted: name, file in core/src, text that stands there once, what stands there instead, and the test source
 # (folder/file, without .cpp) that is expected to notice. The whole suite would notice more; one witness is enough.
@@ -57,55 +60,67 @@ FAULTS = [
 
 
 def run(command, log):
-    return subprocess.run(command, cwd=COPY, stdout=log, stderr=subprocess.STDOUT, check=False).returncode
+    return subprocess.run(command, cwd=NATIVE, stdout=log, stderr=subprocess.STDOUT, check=False).returncode
 
 
-def copySources():
-    os.makedirs(COPY, exist_ok=True)
-    for name in ("core", "presets", "shaders", "tests", "web"):
-        shutil.rmtree(os.path.join(COPY, name), ignore_errors=True)
-        shutil.copytree(os.path.join(ROOT, name), os.path.join(COPY, name), ignore=shutil.ignore_patterns("node_modules"))
-    shutil.copy2(os.path.join(ROOT, "CMakeLists.txt"), COPY)
+def compileCommand(name):
+    """The build's own command for a file of core/src, without its last words "-o OBJECT -c SOURCE"."""
+    with open(os.path.join(NATIVE, "compile_commands.json"), encoding="utf-8") as file:
+        command = next(c["command"] for c in json.load(file) if c["file"].endswith(f"/core/src/{name}"))
+    words = shlex.split(command)
+    return words[:words.index("-o")]
 
 
-def build(log):
-    return run(["cmake", "--build", BUILD, "--target", "pondtrim_tests", "-j", str(os.cpu_count())], log) == 0
+def linkCommand():
+    """The build's own command for the test program, onto our library and into our folder."""
+    told = subprocess.run(["ninja", "-t", "commands", PROGRAM], cwd=NATIVE, capture_output=True, text=True, check=True).stdout
+    words = [w for w in shlex.split(told.strip().splitlines()[-1]) if w not in (":", "&&")]
+    ours = {LIBRARY: os.path.join(OUT, "libpondtrim_core.a"), PROGRAM: os.path.join(OUT, "pondtrim_tests")}
+    return [ours.get(w, w) for w in words]
+
+
+def build(name, text, log):
+    """The test program with this text in the place of that file of core/src."""
+    source, made = os.path.join(OUT, name), os.path.join(OUT, name + ".o")  # ar goes by the name of the object
+    with open(source, "w", encoding="utf-8") as file:
+        file.write(text)
+    library = os.path.join(OUT, "libpondtrim_core.a")
+    shutil.copy2(os.path.join(NATIVE, LIBRARY), library)
+    compiled = run(compileCommand(name) + ["-Wno-error", "-I", os.path.join(ROOT, "core", "src"), "-o", made, "-c", source], log)
+    return compiled == 0 and run(["ar", "r", library, made], log) == 0 and run(linkCommand(), log) == 0
 
 
 def testsFail(witnesses, log):
-    """True when a test fails; a program that crashes has noticed too."""
+    """True when a test fails; a program that crashes or never ends has noticed too."""
     patterns = ",".join(f"*tests/{w}.cpp" for w in witnesses.split("|"))
-    program = os.path.join(BUILD, "tests", "pondtrim_tests")
-    return run([program, "--no-colors", "--abort-after=1", f"--source-file={patterns}"], log) != 0
+    program = os.path.join(OUT, "pondtrim_tests")
+    try:
+        return run(["timeout", "600", program, "--no-colors", "--abort-after=1", f"--source-file={patterns}"], log) != 0
+    finally:
+        log.flush()
+
+
+def soundText(name):
+    with open(os.path.join(ROOT, "core", "src", name), encoding="utf-8") as file:
+        return file.read()
 
 
 def plant(fault, log):
     """What became of one fault: "noticed", "PASSED" or an error of this list."""
     _, name, there, instead, witnesses = fault
-    path = os.path.join(COPY, "core", "src", name)
-    with open(path, encoding="utf-8") as file:
-        sound = file.read()
+    sound = soundText(name)
     if sound.count(there) != 1:
         return f"ERROR: its place stands {sound.count(there)} times in {name}"
-    try:
-        with open(path, "w", encoding="utf-8") as file:
-            file.write(sound.replace(there, instead))
-        if not build(log):
-            return "ERROR: does not compile"
-        return "noticed" if testsFail(witnesses, log) else "PASSED"
-    finally:
-        with open(path, "w", encoding="utf-8") as file:
-            file.write(sound)
+    if not build(name, sound.replace(there, instead), log):
+        return "ERROR: does not compile"
+    return "noticed" if testsFail(witnesses, log) else "PASSED"
 
 
 def main():
     chosen = [f for f in FAULTS if not sys.argv[1:] or any(word in f[0] for word in sys.argv[1:])]
-    copySources()
-    with open(os.path.join(COPY, "log.txt"), "w", encoding="utf-8") as log:
-        third_party = os.path.join(ROOT, "build", "third_party")
-        options = ["-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release", f"-DPONDTRIM_THIRD_PARTY={third_party}",
-                   "-DCMAKE_CXX_FLAGS=-Wno-error"]  # a planted fault may leave something unused
-        if run(["cmake", "-S", COPY, "-B", BUILD, *options], log) != 0 or not build(log):
+    os.makedirs(OUT, exist_ok=True)
+    with open(os.path.join(OUT, "log.txt"), "w", encoding="utf-8") as log:
+        if not build(FAULTS[0][1], soundText(FAULTS[0][1]), log):
             sys.exit("The sound core does not build: see build/mutations/log.txt.")
         if testsFail("|".join(sorted({w for f in chosen for w in f[4].split("|")})), log):
             sys.exit("The sound core fails its tests: see build/mutations/log.txt.")

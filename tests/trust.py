@@ -31,7 +31,6 @@ UNKNOWN = [
     "Waves, wind, speed, planes and propeller: everything here is a boat at rest in still water.",
     "Air that clings or is caught where you did not say so, water that soaks in, a leak.",
     "The true thickness of a skin: 0.1 mm on a large hull is tens of grams of buoyancy. Weigh the hull and dip it.",
-    "A hull skin is drawn with flat facets: its volume is up to 0.1 % small.",
     "Whether a cylinder holds. Strength figures are estimates from data sheets' ranges and ask for a wet pressure test "
     "behind cover.",
     "Local rules, and what the people who know your water know.",

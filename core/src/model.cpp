@@ -3,6 +3,7 @@
 
 #include "faults.hpp"
 #include "moments.hpp"
+#include "skin_mesh.hpp"
 
 namespace pondtrim {
 
@@ -44,7 +45,9 @@ SkinBody makeSkin(const Skin& skin, const Model* previous) {
     }
   }
   auto mesh = std::make_shared<const Mesh>(meshSkin(skin));
-  CutMesh cut = CutMesh::skin(*mesh, skin.thickness);
+  // A little thicker, so that area x thickness is the form's and not that of facets which cut its corners: of
+  // a large hull that is some grams, and dived, with only the sail at the surface, a millimetre.
+  CutMesh cut = CutMesh::skin(*mesh, skin.thickness * facetFactor(skin));
   return {skin, std::move(mesh), std::move(cut)};
 }
 

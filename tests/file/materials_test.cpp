@@ -1,9 +1,11 @@
 #include <doctest/doctest.h>
 
+#include <map>
 #include <pondtrim/file/materials.hpp>
 #include <set>
 
 #include "support/presets.hpp"
+#include "support/reference.hpp"
 
 using namespace pondtrim;
 using namespace pondtrim::file;
@@ -30,6 +32,21 @@ TEST_CASE("lead is the 11340 kg/m3 of the tables, and carries its caution") {
   REQUIRE(materials->front().name == "lead");
   CHECK(materials->front().density == 11340.0);
   CHECK(materials->front().note.find("hands") != std::string::npos);
+}
+
+TEST_CASE("every material's density lies where the published tables put it (M1-M16, M19, M23, M26, M27)") {
+  const auto materials = readMaterials(test::textOf("presets/materials.json"));
+  REQUIRE(materials);
+  std::map<std::string, double> ours;
+  for (const Material& m : *materials) ours[m.name] = m.density;
+  const auto rows = test::referenceTable("materials");
+  for (const auto& row : rows) {
+    CAPTURE(row.text("name"));
+    REQUIRE(ours.count(row.text("name")) == 1);
+    CHECK(ours[row.text("name")] >= row.number("low"));
+    CHECK(ours[row.text("name")] <= row.number("high"));
+  }
+  CHECK(rows.size() == ours.size());
 }
 
 TEST_CASE("a wrong table is refused by path") {

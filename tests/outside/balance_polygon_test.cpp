@@ -25,7 +25,7 @@ void checkLine(const std::vector<BalancePoint>& line, const std::vector<BalanceP
 
 }  // namespace
 
-TEST_CASE("three tanks filled from the bow, then from the stern") {
+TEST_CASE("three tanks filled from the bow, then from the stern (B6)") {
   const BalancePolygon polygon = balancePolygon(kTanks);
   checkLine(polygon.bow_first, {{0, 0}, {0.20, 0.0700}, {0.50, 0.0760}, {0.70, 0.0120}});
   checkLine(polygon.stern_first, {{0, 0}, {0.20, -0.0640}, {0.50, -0.0580}, {0.70, 0.0120}});

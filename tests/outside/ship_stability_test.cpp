@@ -102,7 +102,7 @@ TEST_SUITE("ship stability against worked examples") {
     CHECK(std::abs(after.gm_transverse - 2.37) < 0.01);
   }
 
-  TEST_CASE("loading and discharging by moments leaves the book's GM (S2, S3, S7, S21, S22)") {
+  TEST_CASE("loading and discharging by moments leaves the book's GM (S2-S7, S21-S23)") {
     // Exercises of N: weights in tons at heights in feet, KM given; a round hull has KM wherever it floats.
     struct Load {
       double mass, height;
@@ -120,6 +120,11 @@ TEST_SUITE("ship stability against worked examples") {
          1.8,
          0.05},
         {"S3", 22, {{4500, 18}, {10000, 20}, {2000, 30}}, 1.3, 0.05},
+        // GM was -3 in: G 0.25 ft over the metacentre.
+        {"S4", 20, {{5000, 20.25}, {-200, 25}, {200, 5}}, 6.6 / 12, 0.01 / 12},
+        // The book asks for KG, 16.1 ft; 1.4 ft under a metacentre at 17.5.
+        {"S5", 17.5, {{2000, 17}, {5000, 16}, {300, 10}, {100, 20}}, 17.5 - 16.1, 0.05},
+        {"S6", 15, {{4000, 13.8}, {-40, 25}, {40, 5}}, 1.4, 1e-9},
         {"S7", 12, {{1800, 10}, {3400, 9}, {400, 16}}, 2 + 2.2 / 12, 0.01},
         {"S21", 13.5, {{6000, 16}, {-1500, 21}, {-2000, 17}, {-1200, 12}}, 1.1, 0.05},
         {"S22",
@@ -127,6 +132,8 @@ TEST_SUITE("ship stability against worked examples") {
          {{3250, 20}, {1000, 24}, {1500, 22}, {1250, 21}, {1100, 19}, {900, 23}, {600, 25}, {400, 18}},
          0.8,
          0.01},
+        // S22's ship: 10000 tons, KG 21.205.
+        {"S23", 22, {{10000, 21.205}, {-400, 20}, {-300, 22}, {-500, 23}, {-600, 24}}, 1.1, 0.05},
     };
     for (const Exercise& x : exercises) {
       CAPTURE(x.id);
@@ -139,6 +146,99 @@ TEST_SUITE("ship stability against worked examples") {
       const Report r = reportOf(builder.finish());
       CHECK(std::abs(r.gm_transverse - x.gm) < x.tolerance);
       CHECK(relative(r.total_mass, mass * ship.unit) < 1e-12);
+    }
+  }
+
+  TEST_CASE("a box of no GM stiffens as her deck cargo goes below (S24)") {
+    // N no. 36: 180 x 20 ft, draft 7 ft, 10 ft deep, 40 tons from deck to bottom: GM 0.5556 ft.
+    const double rho = freshDensity(), ton = 35 * rho, mass = rho * 180 * 20 * 7;
+    const double kg = 3.5 + 20.0 * 20 / (12 * 7);
+    Model model = barge(180, 20, 10, mass, kg);
+    CHECK(std::abs(reportOf(model).gm_transverse) < 1e-9);
+    model.weights.push_back({{}, -40 * ton, {90, 0, 10}});
+    model.weights.push_back({{}, 40 * ton, {90, 0, 0}});
+    sumUp(model);
+    CHECK(std::abs(reportOf(model).gm_transverse - 0.5556) < 1e-4);
+  }
+
+  TEST_CASE("righting moments of two ships at 7 and 8 degrees (S25, S26)") {
+    // N no. 44 and p. 527. The moment is that of a shifted weight, w d cos(heel), in foot-tons.
+    const auto heelUnder = [](double mass, double km, double kg, double moment, double about) {
+      return degrees(RoundShip(km, mass).heel(kg, 10, moment / std::cos(radians(about)) / 10));
+    };
+    CHECK(std::abs(heelUnder(5000, 18, 15.8, 1340.56, 7) - 7) < 1e-3);
+    CHECK(std::abs(heelUnder(6000, 16, 13.8, 1837.1, 8) - 8) < 1e-3);
+  }
+
+  TEST_CASE("tons per inch of a box (S14)") {
+    // N p. 527: 200 x 30 ft, L B / 420.
+    const double ton = 35 * freshDensity();
+    const Report r = reportOf(barge(200, 30, 20, freshDensity() * 200 * 30 * 8, 4));
+    CHECK(std::abs(r.mass_per_immersion / 12 / ton - 14.286) < 1e-3);
+  }
+
+  TEST_CASE("discharging raises and trims the ship as tons per inch and moment per inch say (S9, S27)") {
+    struct Load {
+      double mass, ahead;  // tons; feet ahead of amidships, where a box tips
+    };
+    struct Exercise {
+      const char* id;
+      double tpi, mti, bow, stern;  // tons, foot-tons, inches
+      std::vector<Load> out;
+      double bow_after, stern_after, tolerance;
+    };
+    // S9: N no. 29. S27: N p. 524, which gives the sum of the moments only. Printed to an inch and a
+    // fraction.
+    const std::vector<Exercise> exercises{
+        {"S9",
+         45,
+         1100,
+         21 * 12,
+         23 * 12,
+         {{200, 30}, {450, 25}, {300, 50}, {500, -35}, {200, -40}},
+         17 * 12 + 8.3,
+         20 * 12 + 2.4,
+         0.5},
+        {"S27",
+         53,
+         1423,
+         22 * 12 + 1,
+         24 * 12 + 10,
+         {{1212, 23971.0 / 1212}},
+         19 * 12 + 5.7,
+         23 * 12 + 7.5,
+         0.5},
+    };
+    for (const Exercise& x : exercises) {
+      CAPTURE(x.id);
+      // The box with those figures: L B = 420 TPI, and for I/V the book's BM, B L^2 = 5040 MTI.
+      const double rho = freshDensity(), ton = 35 * rho;
+      const double length = 5040 * x.mti / (420 * x.tpi), breadth = 420 * x.tpi / length;
+      const double draft = (x.bow + x.stern) / 24, whole = length * breadth * draft / 35;
+      const double height = draft / 2;  // G as high as B, so that GM is BM
+      double tons = whole, moment = x.mti * (x.bow - x.stern);
+      ModelBuilder loaded(length), light(length);
+      Marks marks;
+      marks.bow_x = length;
+      marks.deck_height = 3 * draft;
+      marks.sail_top = {length / 2, 0, 3 * draft};
+      for (ModelBuilder* b : {&loaded, &light}) b->body(bargeBody(length, breadth, 3 * draft)).marks(marks);
+      for (const Load& l : x.out) {
+        loaded.weight(l.mass * ton, {length / 2 + l.ahead, 0, height});
+        tons -= l.mass;
+        moment -= l.mass * l.ahead;
+      }
+      for (ModelBuilder* b : {&loaded, &light})
+        b->weight(tons * ton, {length / 2 + moment / tons, 0, height});
+      const Report before = reportOf(loaded.finish()), after = reportOf(light.finish());
+      CHECK(std::abs(before.mass_per_immersion / 12 / ton - x.tpi) < 0.01);
+      CHECK(std::abs(before.moment_to_change_trim / kGravity / ton / (12 * length) - x.mti) < 0.001 * x.mti);
+      REQUIRE(before.bow.has_value());
+      REQUIRE(after.bow.has_value());
+      CHECK(std::abs(12 * before.bow->draft - x.bow) < 0.1);
+      CHECK(std::abs(12 * before.stern->draft - x.stern) < 0.1);
+      CHECK(std::abs(12 * after.bow->draft - x.bow_after) < x.tolerance);
+      CHECK(std::abs(12 * after.stern->draft - x.stern_after) < x.tolerance);
     }
   }
 
@@ -223,6 +323,21 @@ TEST_SUITE("ship stability against worked examples") {
     }
     const TankWater tank = settleTank(model, model.tank_capacity / 2, {0, 0, 1}).value();
     CHECK(std::abs(tank.stiffness_loss.yy / (9000 * 35) * 0.86 / 1.025 - 0.4794) < 5e-4);
+  }
+
+  TEST_CASE("of two tanks the broader takes more stability (S28)") {
+    // Indian GATE marine engineering question: A 16 m broad and 12 m long, B 12 m broad and 16 m long: 4096
+    // and 2304 m4.
+    const auto inertia = [](double breadth, double length) {
+      const double radius = breadth / 2;
+      Model model;
+      model.tank_cells.push_back(
+          {{{0, 0, 0}, {1, 0, 0}, radius, length, 0, 0}, 1.0, kPi * radius * radius * length});
+      model.tank_capacity = model.tank_cells.back().capacity;
+      return settleTank(model, model.tank_capacity / 2, {0, 0, 1}).value().stiffness_loss.yy;
+    };
+    CHECK(relative(inertia(16, 12), 4096) < 1e-10);
+    CHECK(relative(inertia(12, 16), 2304) < 1e-10);
   }
 
   TEST_CASE("a tank cut into n cells end to end has 1/n^2 of the free surface along it (S19)") {

@@ -4,15 +4,22 @@
 
 #include <cstdlib>
 #include <fstream>
-#include <sstream>
 
 namespace pondtrim::test {
 namespace {
 
+/// A cell with a comma in it stands in quotation marks.
 std::vector<std::string> split(const std::string& line) {
-  std::vector<std::string> cells;
-  std::istringstream in(line);
-  for (std::string cell; std::getline(in, cell, ',');) cells.push_back(cell);
+  std::vector<std::string> cells(1);
+  bool quoted = false;
+  for (const char c : line) {
+    if (c == '"')
+      quoted = !quoted;
+    else if (c == ',' && !quoted)
+      cells.emplace_back();
+    else
+      cells.back() += c;
+  }
   return cells;
 }
 
