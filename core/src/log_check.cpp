@@ -41,6 +41,7 @@ void checkInstalled(Checker& c, const std::string& at, const Installed& installe
   const bool foam = room != rooms.end() && room->second.foam;
   const std::string field = at + (foam ? ".volume" : ".mass");
   c.range(field, installed.amount, 0, foam ? kLargest : kHeaviest);
+  c.range(at + ".at_x", installed.at_x, -kLongest, kLongest);
   if (room != rooms.end() && !room->second.shape.empty())
     c.atMost(field, installed.amount, room->second.shape, room->second.holds);
 }
@@ -84,6 +85,12 @@ void checkReading(Checker& c, const std::string& at, const Reading& r, double ca
   checkMeasured(c, at + ".stern_pull", r.stern_pull, 100);
   checkTank(c, at, r, capacity);
   checkHooks(c, at, r);
+  c.range(at + ".laid_mass", r.laid_mass, 0, 100);
+  c.range(at + ".held_x", r.held_x, -kLongest, kLongest);
+  c.range(at + ".held_z", r.held_z, -kLongest, kLongest);
+  if (r.laid_mass != 0 && (r.pull || r.bow_pull))
+    c.fault(at + ".laid_mass", numberText(r.laid_mass), "0 for a boat that sank and hung", at + ".pull",
+            at + " has lead laid on a boat that hung on a scale: one or the other");
   c.range(at + ".shifted_mass", r.shifted_mass, 0, 10);
   c.range(at + ".shifted_by", r.shifted_by, -2, 2);
   if (auto density = waterDensity(r.water); !density) {

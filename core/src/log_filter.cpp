@@ -11,9 +11,9 @@ namespace pondtrim {
 namespace {
 
 // How well a change is made at the bench, as standard deviations: foam cut to 5 % at worst (3 %), lead
-// weighed to 1 g, both put where they are wanted to 1 mm (the place itself may be off: that is in the
-// priors). Common practice, no source.
-constexpr double kCutFraction = 0.03, kWeighed = 0.001, kPlaced = 0.001;
+// weighed to 1 g at worst (0.6 g), added where its place is, and that is off by 3 mm as in the priors; a
+// slide along a rail is measured to 1 mm. Common practice, no source.
+constexpr double kCutFraction = 0.03, kWeighed = 0.0006, kPlaced = 0.003, kSlid = 0.001;
 
 /// A body's displacement below and above the painted line, moments about the correction's point.
 struct Split {
@@ -142,11 +142,28 @@ void addSurprises(std::vector<Cause>& out, const Model& model, const Priors& pri
   out.push_back({CauseGuess::Forgotten, massEffect(0, Vec3(0, 0.02 * f, 0)), 0});
 }
 
-double amountIn(const std::vector<Installed>& list, const std::string& part, double otherwise) {
+const Installed* installedAs(const std::vector<Installed>& list, const std::string& part) {
   for (const Installed& i : list) {
-    if (i.part == part) return i.amount;
+    if (i.part == part) return &i;
   }
-  return otherwise;
+  return nullptr;
+}
+
+double amountIn(const std::vector<Installed>& list, const Part& part) {
+  const Installed* i = installedAs(list, part.name);
+  return i ? i->amount : amountOf(part);
+}
+
+double stationIn(const std::vector<Installed>& list, const Part& part) {
+  const Installed* i = installedAs(list, part.name);
+  return i ? i->at_x.value_or(part.position.x) : part.position.x;
+}
+
+const Place* placeOf(const Boat& boat, const Part& part) {
+  for (const Place& p : boat.places) {
+    if (p.part == part.name) return &p;
+  }
+  return nullptr;
 }
 
 /// A boat of nothing but this piece.
@@ -179,15 +196,60 @@ std::vector<Cause> priorCauses(const Boat& boat, const Model& model, double dens
   return out;
 }
 
+Discrepancy::Discrepancy(const Boat& boat, const Model& model, double density, const Priors& priors)
+    : model_(model), density_(density) {
+  for (const Displacer& d : model.displacers) {
+    const Shaky shaky = shakinessOf(d, boat, priors);
+    if (shaky.fraction <= 0) continue;
+    const Split split = splitAtLine(d, model.marks);
+    if (std::abs(split.upper) < 1e-9) continue;  // below the line: felt as weight, and rightly so
+    bodies_.push_back({&d, shaky.kind, shaky.fraction, displacementEffect(split, density) * shaky.fraction});
+  }
+  air_ = priors.air_fraction * model.whole_volume;
+}
+
+Eigen::Matrix3d Discrepancy::on(const Plane& plane, const BalanceRows& rows) const {
+  const Vec3 o = correctionPoint(model_.marks);
+  const Tangent t = tangentAt(plane.up);
+  const auto felt = [&](double volume, const Vec3& moment) -> Eigen::Vector3d {
+    return Eigen::Vector3d(volume, -glm::dot(moment, t.trim), -glm::dot(moment, t.heel)) * density_;
+  };
+  Eigen::Matrix3d out = Eigen::Matrix3d::Zero();
+  const auto add = [&](const Eigen::Vector3d& e) { out += e * e.transpose(); };
+  Eigen::Vector3d skin = Eigen::Vector3d::Zero(), foam = Eigen::Vector3d::Zero();
+  for (const Body& b : bodies_) {
+    const Cut cut = shifted(cutAlone(*b.displacer, plane), -o);
+    const Eigen::Vector3d e = felt(cut.volume, cut.moment) * b.fraction - rows * b.effect;
+    if (b.kind == CauseGuess::Skin) {
+      skin += e;
+    } else if (b.kind == CauseGuess::Foam) {
+      foam += e;
+    } else {
+      add(e);
+    }
+  }
+  add(skin);
+  add(foam);
+  // Air sits under the deck at the bow.
+  const Marks& m = model_.marks;
+  const Vec3 at = Vec3(m.bow_x, 0, (m.line_height + m.deck_height) / 2) - o;
+  const double depth = plane.level - glm::dot(plane.up, at + o),
+               half = std::max((m.deck_height - m.line_height) / 2, 1e-3),
+               wet = std::clamp(0.5 + 0.5 * depth / half, 0.0, 1.0);
+  Unknowns air = Unknowns::Zero();
+  air(kUpperVolume) = air_;
+  air(kUpperX) = air_ * at.x;
+  add(felt(air_ * wet, at * (air_ * wet)) - rows * air);
+  return out;
+}
+
 UnknownCovariance changeSpread(const Boat& boat, const std::vector<Installed>& from,
                                const std::vector<Installed>& to, double density) {
   UnknownCovariance out = UnknownCovariance::Zero();
   const auto add = [&](const Unknowns& e) { out += e * e.transpose(); };
   for (const Part& part : boat.parts) {
-    if (!isFoamOrLead(part)) continue;
-    const double before = amountIn(from, part.name, amountOf(part)),
-                 after = amountIn(to, part.name, amountOf(part));
-    const double change = std::abs(after - before);
+    if (stationIn(from, part) != stationIn(to, part)) add(slideEffect(boat, part, kSlid, density));
+    const double change = std::abs(amountIn(to, part) - amountIn(from, part));
     if (change == 0) continue;
     const auto model = pieceModel(boat, part, change);
     if (!model) continue;  // weightless and without volume: nothing to get wrong
@@ -288,7 +350,10 @@ Balance balanceOn(const Model& model, double density, double fill, bool full, co
 std::vector<Installed> installedIn(const Boat& boat) {
   std::vector<Installed> out;
   for (const Part& part : boat.parts) {
-    if (isFoamOrLead(part)) out.push_back({part.name, amountOf(part)});
+    const Place* place = placeOf(boat, part);
+    if (!place && !isFoamOrLead(part)) continue;
+    out.push_back({part.name, amountOf(part)});
+    if (place && place->rail) out.back().at_x = part.position.x;
   }
   return out;
 }
@@ -297,9 +362,7 @@ Boat withAmountsNoted(Boat boat) {
   const std::vector<Installed> now = installedIn(boat);
   for (Reading& r : boat.log) {
     for (const Installed& i : now) {
-      const bool named = std::any_of(r.installed.begin(), r.installed.end(),
-                                     [&](const Installed& known) { return known.part == i.part; });
-      if (!named) r.installed.push_back(i);
+      if (!installedAs(r.installed, i.part)) r.installed.push_back(i);
     }
   }
   return boat;
@@ -307,7 +370,10 @@ Boat withAmountsNoted(Boat boat) {
 
 Boat withInstalled(Boat boat, const std::vector<Installed>& installed) {
   for (Part& part : boat.parts) {
-    if (isFoamOrLead(part)) setAmount(part, amountIn(installed, part.name, amountOf(part)));
+    const Installed* then = installedAs(installed, part.name);
+    if (!then) continue;
+    setAmount(part, then->amount);
+    part.position.x = then->at_x.value_or(part.position.x);
   }
   return boat;
 }

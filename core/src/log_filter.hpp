@@ -43,6 +43,27 @@ struct Balance {
 [[nodiscard]] Balance balanceOn(const Model& model, double density, double fill, bool full,
                                 const Plane& plane);
 
+/// What the unknowns cannot carry. They place more volume of a body either below the painted line or evenly
+/// between line and deck; on a plane that cuts it elsewhere the balance is another. One standard deviation of
+/// each cause gives the covariance of that difference; on the planes that are wanted it is next to nothing.
+class Discrepancy {
+ public:
+  /// `model` must outlive it.
+  Discrepancy(const Boat& boat, const Model& model, double density, const Priors& priors);
+  [[nodiscard]] Eigen::Matrix3d on(const Plane& plane, const BalanceRows& rows) const;
+
+ private:
+  struct Body {
+    const Displacer* displacer;
+    CauseGuess::Kind kind;
+    double fraction;
+    Unknowns effect;
+  };
+  const Model& model_;
+  double density_, air_ = 0;
+  std::vector<Body> bodies_;
+};
+
 /// The boat with these amounts.
 [[nodiscard]] Boat withInstalled(Boat boat, const std::vector<Installed>& installed);
 

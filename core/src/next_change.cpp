@@ -29,14 +29,21 @@ Adjustable adjustable(const Boat& boat, const Place& place, const Part& part, do
                most = place.rail ? place.rail->to_x : place.most.value_or(roomIn(kind, part));
   a.least = std::min(0, int(std::ceil((least - a.now) / a.step - 1e-9)));
   a.most = std::max(0, int(std::floor((most - a.now) / a.step + 1e-9)));
+  const auto wrong = [&](const Installed& from, const Installed& to) {
+    return changeSpread(boat, {from}, {to}, density);
+  };
   if (kind == PlaceKind::Slide) {
     a.effect = slideEffect(boat, part, a.step, density);
+    const double held = amountIn(PlaceKind::Weight, part);
+    a.wrong_once = wrong({part.name, held, a.now}, {part.name, held, a.now + a.step});
     return a;
   }
   a.effect = amountEffect(boat, part, a.step, density);
-  // Foam is cut to a fraction of itself; the gram that lead is weighed to does not grow with the steps.
-  if (kind == PlaceKind::Foam)
-    a.wrong = changeSpread(boat, {{part.name, a.now}}, {{part.name, a.now + a.step}}, density);
+  // What is cut and placed wrong grows with the steps; what lead is weighed wrong does not.
+  const UnknownCovariance one = wrong({part.name, a.now}, {part.name, a.now + a.step}),
+                          two = wrong({part.name, a.now}, {part.name, a.now + 2 * a.step});
+  a.wrong = (two - one) / 3;
+  a.wrong_once = one - a.wrong;
   return a;
 }
 
@@ -103,9 +110,11 @@ StepProblem problemOf(const std::vector<Adjustable>& places, const Outputs& outp
   for (const Adjustable& a : places) {
     const OutputVector answer = (rows * a.effect).cwiseProduct(scale);
     for (int i = 0; i < int(kOutputs); ++i) out.deviations[std::size_t(i)].rate.push_back(answer(i));
-    const OutputMatrix added = rows * a.wrong * rows.transpose();
-    const double noise = added.diagonal().cwiseProduct(scale.cwiseProduct(scale)).sum();
-    out.places.push_back({a.least, a.most, noise, 0.0, kPerPlace});
+    const auto noise = [&](const UnknownCovariance& wrong) {
+      const OutputMatrix added = rows * wrong * rows.transpose();
+      return added.diagonal().cwiseProduct(scale.cwiseProduct(scale)).sum();
+    };
+    out.places.push_back({a.least, a.most, noise(a.wrong), 0.0, kPerPlace + noise(a.wrong_once)});
   }
   return out;
 }

@@ -10,8 +10,9 @@ struct Adjustable {
   double now = 0.0;         ///< amount, or x on a rail
   int least = 0, most = 0;  ///< allowed whole steps from `now`
   double step = 0.0;
-  Unknowns effect = Unknowns::Zero();                   ///< of one step
-  UnknownCovariance wrong = UnknownCovariance::Zero();  ///< covariance that one step of cutting adds
+  Unknowns effect = Unknowns::Zero();                        ///< of one step
+  UnknownCovariance wrong = UnknownCovariance::Zero();       ///< covariance that one step of cutting adds
+  UnknownCovariance wrong_once = UnknownCovariance::Zero();  ///< and that any number of steps adds
 };
 
 /// The boat without her correction, and what may be changed in her.

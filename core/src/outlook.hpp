@@ -20,7 +20,7 @@ struct Outputs {
       Eigen::Matrix<double, kOutputs, kUnknowns>::Zero();
   double sail_showing = 0.0;
   double mass_per_sail = 0.0;  ///< [kg/m] at the wanted plane
-  bool sinks = false;          ///< surfaced
+  bool sinks = false, dived_sinks = false;
 };
 
 /// `file`: the boat's model without correction. Error: as findEquilibrium.
@@ -28,8 +28,11 @@ struct Outputs {
 
 [[nodiscard]] OutputVector limitsOf(const Tolerance& tolerance);
 
-/// The chance that all outputs lie within their limits.
-[[nodiscard]] double chanceWithin(const OutputVector& value, const OutputMatrix& covariance,
-                                  const OutputVector& limits);
+/// The chances that all outputs lie within their limits, and those of one condition.
+struct Chances {
+  double both = 0.0, surfaced = 0.0, dived = 0.0;
+};
+[[nodiscard]] Chances chancesWithin(const OutputVector& value, const OutputMatrix& covariance,
+                                    const OutputVector& limits);
 
 }  // namespace pondtrim

@@ -2,7 +2,7 @@
 // not the log's own priors; simulated people read rulers, clinometers and scales, cut what the log says, and
 // dip again.
 //
-// usage: pond_trial PRESET_FOLDER [BOATS] [SEED]
+// usage: pond_trial PRESET_FOLDER [BOATS] [SEED] [coarse]
 #include <algorithm>
 #include <chrono>
 #include <cmath>
@@ -11,6 +11,7 @@
 #include <filesystem>
 #include <fstream>
 #include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/plan.hpp>
 #include <pondtrim/pond_log.hpp>
 #include <random>
 #include <sstream>
@@ -23,6 +24,7 @@ using namespace pondtrim;
 
 constexpr double kDegree = kPi / 180;
 constexpr int kMostDips = 15;
+constexpr double kShort = 0.9995;  // [m]: "under 1 m"
 
 class Dice {
  public:
@@ -130,36 +132,88 @@ void cut(Truth& t, const std::vector<PondChange>& changes, Dice& dice) {
   }
 }
 
-Reading dip(const Model& truth, const Boat& boat, bool full, Dice& dice) {
+constexpr double kLaidStep = 0.005, kLaidAlong = 0.01, kTooHigh = 0.02, kTooSteep = 1.5 * kDegree;
+
+Model withLead(const Model& truth, double mass, const Vec3& at, double density) {
+  Model out = truth;
+  Correction c;
+  c.mass = mass * (1 - density / 11340);
+  c.mass_moment = (at - correctionPoint(truth.marks)) * c.mass;
+  installCorrection(out, c);
+  return out;
+}
+
+/// Flooded, and far too high or down by one end: lead laid on deck where it levels her, more and more of it
+/// until about the wanted sail shows. The person sees what she does, and reads then.
+Model pressedDown(const Model& truth, const Boat& boat, Reading& r, Dice& dice) {
+  const Marks& m = truth.marks;
+  const auto lies = [&](const Model& model) {
+    return findEquilibrium(model, {boat.water, truth.tank_capacity});
+  };
+  const auto shows = [&](const Equilibrium& seen) {
+    return glm::dot(seen.plane.up, m.sail_top) - seen.plane.level;
+  };
+  const double step = std::max(kLaidStep, rounded(0.003 * truth.mass, kLaidStep));
+  const auto right = [&](const Equilibrium& seen) {
+    return shows(seen) < boat.aims.sail_showing + kTooHigh && std::abs(seen.attitude.trim) < kTooSteep;
+  };
+  const auto bare = lies(truth);
+  if (!bare || bare->outcome == Outcome::Sinks || right(*bare)) return truth;
+  const double density = bare->density;
+  Vec3 at(m.sail_top.x, 0, m.deck_height);
+  double laid = 0, place = at.x;
+  for (double mass = step;; mass += step) {
+    double lo = m.stern_x, hi = m.bow_x;  // further forward, more bow down
+    for (int i = 0; i < 6; ++i) {
+      at.x = rounded((lo + hi) / 2, kLaidAlong);
+      const auto report = lies(withLead(truth, mass, at, density));
+      if (!report || report->outcome == Outcome::Sinks) break;
+      (report->attitude.trim > 0 ? lo : hi) = at.x;
+    }
+    const auto report = lies(withLead(truth, mass, at, density));
+    if (!report || report->outcome == Outcome::Sinks || shows(*report) < 0.005) break;
+    laid = mass;
+    place = at.x;
+    if (right(*report)) break;
+  }
+  if (laid == 0) return truth;
+  r.laid_mass = laid;
+  r.held_x = place;
+  const Vec3 real(place + dice.normal(0.002), dice.normal(0.002), m.deck_height);
+  return withLead(truth, laid + dice.about(0.001), real, density);
+}
+
+Reading dip(const Model& truth_in, const Boat& boat, bool full, Dice& dice) {
   Reading r;
   r.tank = full ? TankState::Full : TankState::Empty;
   r.water = boat.water;
-  for (const Part& p : boat.parts) {
-    if (isFoamOrLead(p)) r.installed.push_back({p.name, amountOf(p)});
-  }
+  r.installed = installedIn(boat);
+  const Model truth = full ? pressedDown(truth_in, boat, r, dice) : truth_in;
   const auto report = evaluate(truth, {boat.water, full ? truth.tank_capacity : 0.0});
   if (!report) std::abort();
   const auto read = [&](double v, double spread, double step) {
     return Measured{rounded(v + dice.normal(spread), step), spread};
   };
-  if (report->rest.outcome == Outcome::Sinks) {  // hung level on two spring scales at the marks
+  if (report->rest.outcome == Outcome::Sinks) {  // hung from one spring scale, where she hangs about level
     const Marks& m = truth.marks;
-    const double net = -report->net_buoyancy_submerged;
-    const Vec3 moment = report->centre_of_gravity * report->total_mass -
-                        truth.whole_centroid * (truth.whole_volume * report->rest.density);
-    const double bow = (moment.x - m.stern_x * net) / (m.bow_x - m.stern_x);
-    r.bow_hook_x = m.bow_x;
-    r.stern_hook_x = m.stern_x;
-    r.bow_pull = read(bow, 0.003, 0.001);
-    r.stern_pull = read(net - bow, 0.003, 0.001);
+    const double pull = -report->net_buoyancy_submerged;
+    const Vec3 down = report->centre_of_gravity * report->total_mass -
+                      truth.whole_centroid * (truth.whole_volume * report->rest.density);
+    r.held_x = rounded(std::clamp(down.x / pull, m.stern_x, m.bow_x), kLaidAlong);
+    r.held_z = m.deck_height;
+    const Vec3 hook(*r.held_x + dice.normal(0.002), dice.normal(0.002), m.deck_height);
+    const Vec3 turning = hook * pull - down;
+    const Attitude hangs = Attitude::of(glm::normalize(turning));
+    r.pull = read(pull, 0.003, 0.001);
+    r.trim = read(hangs.trim, 0.5 * kDegree, 0.1 * kDegree);
+    r.heel = read(hangs.heel, 0.5 * kDegree, 0.1 * kDegree);
     return r;
   }
   const Attitude a = report->rest.attitude;
   r.heel = read(a.heel, 0.5 * kDegree, 0.1 * kDegree);
-  if (full) {
-    r.sail_showing = read(report->sail_showing, 0.0015, 0.001);
-    r.trim = read(a.trim, 0.5 * kDegree, 0.1 * kDegree);
-  } else if (report->bow) {
+  r.trim = read(a.trim, 0.5 * kDegree, 0.1 * kDegree);
+  r.sail_showing = read(report->sail_showing, 0.0015, 0.001);
+  if (!full && report->bow) {
     r.bow = read(report->bow->line_above_water, 0.0015, 0.001);
     r.stern = read(report->stern->line_above_water, 0.0015, 0.001);
   }
@@ -185,6 +239,43 @@ struct Trial {
   double length = 0;
 };
 
+[[noreturn]] void fatal(const Error& e) {
+  std::fprintf(stderr, "%s\n", e.message.c_str());
+  std::abort();
+}
+
+bool verbose() {
+  static const bool on = std::getenv("VERBOSE") != nullptr;
+  return on;
+}
+
+/// What the log thinks, beside what is so.
+void tellStep(const Boat& known, int dips, PondStep step, const Outlook& o, const NextChange& next,
+              const Estimate& e, const Model& truth) {
+  const char* words[] = {"read empty", "read full", "change", "done"};
+  const auto up = evaluate(truth, {known.water, 0.0});
+  const auto down = evaluate(truth, {known.water, truth.tank_capacity});
+  const Plane wanted{Vec3(0, 0, 1), truth.marks.sail_top.z - known.aims.sail_showing};
+  const double net = down->rest.density * cutModel(truth, wanted).volume - down->total_mass;
+  std::printf("%s after %d dips: p %.2f (%.2f, %.2f) -> %s, then p %.2f, %zu doubts\n", known.name.c_str(),
+              dips, o.probability, o.surfaced_probability, o.dived_probability, words[int(step)],
+              next.after.probability, e.doubts.size());
+  const auto row = [](const char* what, const Predicted& p, const Predicted& q, double unit, double is) {
+    std::printf("   %-12s %7.2f +- %5.2f  (is %7.2f)  after %7.2f +- %5.2f\n", what, p.value / unit,
+                p.spread / unit, is / unit, q.value / unit, q.spread / unit);
+  };
+  row("bow mm", o.bow, next.after.bow, 1e-3, up->bow ? up->bow->line_above_water : 9);
+  row("stern mm", o.stern, next.after.stern, 1e-3, up->stern ? up->stern->line_above_water : 9);
+  row("heel deg", o.heel, next.after.heel, kDegree, up->rest.attitude.heel);
+  row("net g", o.dived_net, next.after.dived_net, 1e-3, net);
+  row("trim deg", o.dived_trim, next.after.dived_trim, kDegree, down->rest.attitude.trim);
+  row("heel deg", o.dived_heel, next.after.dived_heel, kDegree, down->rest.attitude.heel);
+  if (step == PondStep::Change) {
+    for (const PondChange& c : next.changes)
+      std::printf("   . %s %g -> %g\n", c.part.c_str(), c.before * 1e3, c.after * 1e3);
+  }
+}
+
 Trial play(const Boat& file, const Model& file_model, Dice& dice) {
   Truth truth = makeTruth(file, dice);
   trapAir(truth, file_model.whole_volume, dice);
@@ -192,54 +283,43 @@ Trial play(const Boat& file, const Model& file_model, Dice& dice) {
   known.log.clear();
   Trial t;
   t.length = file.length;
-  while (t.dips < kMostDips - 1 && !t.done) {
-    const auto model = modelOf(truth, &file_model);
+  auto model = modelOf(truth, &file_model);
+  while (t.dips < kMostDips) {
     if (!model) std::abort();
-    for (const bool full : {false, true}) {
-      known.log.push_back(dip(*model, known, full, dice));
-      ++t.dips;
-    }
     const auto estimate = estimateCorrection(known, {}, &file_model);
-    if (!estimate) {
-      std::fprintf(stderr, "%s\n", estimate.error().message.c_str());
-      std::abort();
-    }
+    if (!estimate) fatal(estimate.error());
     const auto outlook = predict(known, *estimate, {}, &file_model);
-    if (!outlook) std::abort();
-    if (outlook->done) {
+    if (!outlook) fatal(outlook.error());
+    const auto next = changeMatters(*outlook) ? nextChange(known, *estimate, {}, &file_model)
+                                              : Result<NextChange>(NextChange{});
+    if (!next) fatal(next.error());
+    const PondStep step = nextStep(*outlook, *next);
+    if (verbose()) tellStep(known, t.dips, step, *outlook, *next, *estimate, *model);
+    if (step == PondStep::Done) {
       t.done = true;
       t.within = trulyWithin(*model, known);
       break;
     }
-    const auto next = nextChange(known, *estimate, {}, &file_model);
-    if (!next) {
-      std::fprintf(stderr, "%s\n", next.error().message.c_str());
-      std::abort();
-    }
-    if (std::getenv("VERBOSE") != nullptr) {
-      std::printf(
-          "%s dips %d p %.3f bow %.1f stern %.1f heel %.2f net %.1f trim %.2f heel %.2f -> p %.3f, %zu "
-          "changes\n",
-          known.name.c_str(), t.dips, outlook->probability, outlook->bow.value * 1e3,
-          outlook->stern.value * 1e3, outlook->heel.value / kDegree, outlook->dived_net.value * 1e3,
-          outlook->dived_trim.value / kDegree, outlook->dived_heel.value / kDegree, next->after.probability,
-          next->changes.size());
-      std::printf(
-          "     spreads after: bow %.2f stern %.2f heel %.2f net %.1f trim %.2f heel %.2f; values %.2f %.2f "
-          "%.2f %.1f %.2f %.2f\n",
-          next->after.bow.spread * 1e3, next->after.stern.spread * 1e3, next->after.heel.spread / kDegree,
-          next->after.dived_net.spread * 1e3, next->after.dived_trim.spread / kDegree,
-          next->after.dived_heel.spread / kDegree, next->after.bow.value * 1e3, next->after.stern.value * 1e3,
-          next->after.heel.value / kDegree, next->after.dived_net.value * 1e3,
-          next->after.dived_trim.value / kDegree, next->after.dived_heel.value / kDegree);
-    }
-    // A change that promises nothing is not worth a cut: read again instead.
-    if (next->after.misfit > 0.8 * outlook->misfit && next->after.probability <= outlook->probability)
+    if (step == PondStep::Change) {
+      cut(truth, next->changes, dice);
+      Boat changed = next->boat;
+      changed.log = known.log;
+      known = std::move(changed);
+      model = modelOf(truth, &file_model);
       continue;
-    cut(truth, next->changes, dice);
-    Boat changed = next->boat;
-    changed.log = known.log;
-    known = std::move(changed);
+    }
+    known.log.push_back(dip(*model, known, step == PondStep::ReadFull, dice));
+    ++t.dips;
+    if (verbose()) {
+      const Reading& r = known.log.back();
+      const auto say = [](const char* w, const std::optional<Measured>& v, double unit) {
+        if (v) std::printf(" %s %.1f", w, v->value / unit);
+      };
+      std::printf("  -- read");
+      say("bow", r.bow, 1e-3), say("stern", r.stern, 1e-3), say("sail", r.sail_showing, 1e-3);
+      say("pull", r.pull, 1e-3), say("trim", r.trim, kDegree), say("heel", r.heel, kDegree);
+      std::printf(" laid %.0f\n", r.laid_mass * 1e3);
+    }
   }
   if (!t.done) t.dips = kMostDips;
   return t;
@@ -268,6 +348,17 @@ void tell(const char* title, const std::vector<Trial>& all, double longest) {
       100 * (n - done) / n, 100.0 * within / std::max(1, done));
 }
 
+/// Foam in 10 mL and lead in 5 g steps at least, in boats of a metre and more; rails as they are.
+void coarsen(Boat& boat) {
+  if (boat.length < kShort) return;
+  for (Place& place : boat.places) {
+    if (place.rail) continue;
+    for (const Part& p : boat.parts) {
+      if (p.name == place.part) place.step = std::max(place.step, p.role == Role::Foam ? 10e-6 : 0.005);
+    }
+  }
+}
+
 std::vector<Boat> readBoats(const char* folder) {
   std::vector<Boat> out;
   std::vector<std::filesystem::path> paths;
@@ -294,13 +385,20 @@ int main(int argc, char** argv) {
   if (argc < 2) return 2;
   const int boats = argc > 2 ? std::atoi(argv[2]) : 1000;
   const std::uint64_t seed = argc > 3 ? std::strtoull(argv[3], nullptr, 10) : 20260607;
-  const std::vector<Boat> files = readBoats(argv[1]);
+  std::vector<Boat> files = readBoats(argv[1]);
   if (files.empty()) {
     std::fprintf(stderr, "no preset has places\n");
     return 2;
   }
+  if (argc > 4 && std::string(argv[4]) == "coarse") {
+    for (Boat& b : files) coarsen(b);
+  }
   std::vector<Model> models;
-  for (const Boat& b : files) models.push_back(*buildModel(b));
+  for (const Boat& b : files) {
+    auto mm = buildModel(b);
+    if (!mm) fatal(mm.error());
+    models.push_back(*mm);
+  };
   std::printf("pond trial, seed %llu, %zu kinds of boat\n", static_cast<unsigned long long>(seed),
               files.size());
   const auto start = std::chrono::steady_clock::now();
@@ -308,10 +406,18 @@ int main(int argc, char** argv) {
   for (int i = 0; i < boats; ++i) {
     Dice dice(seed + std::uint64_t(i) * 7919);
     const std::size_t k = std::size_t(i) % files.size();
+    if (std::getenv("ONLY") && std::atoi(std::getenv("ONLY")) != int(k)) continue;
+    if (verbose()) std::printf("=== boat %d\n", i);
     all.push_back(play(files[k], models[k], dice));
   }
   const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   tell("all", all, 1e9);
-  tell("under 1 m", all, 0.999);
+  tell("under 1 m", all, kShort);
+  for (const Boat& b : files) {
+    std::vector<Trial> one;
+    for (std::size_t i = 0; i < all.size(); ++i)
+      if (std::abs(all[i].length - b.length) < 1e-9) one.push_back(all[i]);
+    tell(b.name.c_str(), one, 1e9);
+  }
   std::printf("%.1f s on one core\n", seconds);
 }

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <glm/geometric.hpp>
 #include <pondtrim/pond_log.hpp>
 
 #include "support/boats.hpp"
@@ -58,11 +59,43 @@ Secret secretBoat(double mass) {
   return out;
 }
 
+/// The boat with `share` of the tank's water, all under, hung by one hook.
+Attitude hangs(const Boat& boat, const Vec3& hook, double pull) {
+  const Model m = *buildModel(boat);
+  const Report r = *evaluate(m, {boat.water, m.tank_capacity});
+  return Attitude::of(glm::normalize(m.whole_centroid * (m.whole_volume * r.rest.density) + hook * pull -
+                                     r.centre_of_gravity * r.total_mass));
+}
+
+double lacksDived(const Boat& boat) {
+  const Model m = *buildModel(boat);
+  return -evaluate(m, {boat.water, m.tank_capacity})->net_buoyancy_submerged;
+}
+
+/// A round hull lies with its metacentre on its axis: GM is how far G is below it.
+Boat roundHull(double g_below_axis) {
+  Boat boat;
+  boat.name = "round";
+  SealedCylinder hull;
+  hull.name = "hull";
+  hull.position = {0, 0, 0.05};
+  hull.length = 1;
+  hull.diameter = 0.1;
+  hull.mass = 0.5;
+  boat.cylinders = {hull};
+  const double afloat = *waterDensity(boat.water) * kPi * 0.05 * 0.05 / 2;  // the water at the axis
+  const double keel = afloat - 0.5;
+  boat.parts = {hiddenWeight(keel, {0.5, 0, 0.05 - g_below_axis * afloat / keel}, "keel")};
+  boat.marks = {0.9, 0.1, 0.05, 0.1, {0.5, 0, 0.12}};
+  return boat;
+}
+
 }  // namespace
 
 TEST_SUITE("pond log") {
   TEST_CASE("exact readings of both conditions bring the corrected boat to where the true one lies") {
-    const Secret s = secretBoat(0.06);
+    // Not more than leaves her near the wanted planes: on others the log trusts a reading less (Discrepancy).
+    const Secret s = secretBoat(0.04);
     Boat read = s.file;
     read.log = {exactReading(s.truth, TankState::Empty, kFine),
                 exactReading(s.truth, TankState::Full, kFine)};
@@ -244,5 +277,168 @@ TEST_SUITE("pond log") {
     Boat none = s.file;
     none.places.clear();
     CHECK(nextChange(none, *estimate).error().field == "places");
+  }
+
+  TEST_CASE("one hook, with the attitude in which she hung, gives weight and both moments") {
+    Secret s = secretBoat(0.0);
+    s.truth.parts.push_back(hiddenWeight(0.25, {0.55 * s.file.length, 0.003, 0.02}, "heavy"));
+    const double pull = lacksDived(s.truth);
+    REQUIRE(pull > 0.1);
+    Reading hung;
+    hung.tank = TankState::Full;
+    hung.water = s.file.water;
+    hung.pull = Measured{pull, kFine};
+    Vec3 hook = s.file.marks.sail_top;
+    SUBCASE("by the sail's top") {}
+    SUBCASE("by a place that the reading names") {
+      hook = {0.4 * s.file.length, 0, s.file.marks.deck_height};
+      hung.held_x = hook.x;
+      hung.held_z = hook.z;
+    }
+    const Attitude want = hangs(s.truth, hook, pull);
+    hung.trim = Measured{want.trim, kFine};
+    hung.heel = Measured{want.heel, kFine};
+    REQUIRE(std::abs(want.trim - hangs(s.file, hook, pull).trim) > kDegree);
+    Boat read = s.file;
+    read.log = {hung};
+    const auto estimate = estimateCorrection(read);
+    REQUIRE(estimate);
+    CHECK(estimate->doubts.empty());
+    const Boat corrected = withCorrection(read, *estimate);
+    CHECK(std::abs(lacksDived(corrected) - pull) < 0.001);
+    const Attitude got = hangs(corrected, hook, pull);
+    CHECK(std::abs(got.trim - want.trim) < 0.05 * kDegree);
+    CHECK(std::abs(got.heel - want.heel) < 0.05 * kDegree);
+    read.log[0].heel->value += 40 * kDegree;
+    read.log[0].pull->value += 1;
+    read.log.push_back(hung);
+    CHECK_FALSE(estimateCorrection(read)->doubts.empty());
+  }
+
+  TEST_CASE("lead laid on a flooded boat that floats too high shows what she is without it") {
+    Secret s = secretBoat(0.0);
+    Part air = hiddenWeight(0, {0.6 * s.file.length, 0, s.file.marks.line_height}, "float");
+    air.role = Role::TrappedAir;
+    air.shape = BoxShape{{0.2, 0.05, 0.02}};
+    air.volume = 120e-6;
+    air.mass.reset();
+    s.truth.parts.push_back(air);
+    Boat pressed = s.truth;  // the lead as a part of the boat, under water and displacing
+    Part lead = hiddenWeight(0.1, {s.file.marks.sail_top.x, 0, s.file.marks.deck_height}, "laid");
+    lead.role = Role::Lead;
+    lead.density = 11340;
+    lead.shape = BoxShape{{0.05, 0.04, 0.006}};
+    pressed.parts.push_back(lead);
+    Reading r = exactReading(pressed, TankState::Full, kFine);
+    r.laid_mass = 0.1;
+    Boat read = s.file;
+    read.log = {r};
+    const auto estimate = estimateCorrection(read);
+    REQUIRE(estimate);
+    CHECK(estimate->doubts.empty());
+    const double want = lacksDived(s.truth);
+    REQUIRE(std::abs(lacksDived(s.file) - want) > 0.05);
+    CHECK(std::abs(lacksDived(withCorrection(read, *estimate)) - want) < 0.006);
+    CHECK_FALSE(predict(read, *estimate)->dived_read);  // not as she is
+    CHECK(predict(read, *estimate)->dived_known);
+  }
+
+  TEST_CASE("a weight that slid is noted, so that old readings keep to where it was") {
+    const Secret s = secretBoat(0.03);
+    Boat read = s.file;
+    read.places.clear();
+    Place rail;
+    rail.part = read.parts.front().name;
+    for (const Part& p : read.parts) {
+      if (p.role == Role::Lead && p.mass.value_or(0) > 0.1) rail.part = p.name;
+    }
+    rail.rail = Rail{0, read.length};
+    read.places = {rail};
+    read.log = {exactReading(s.truth, TankState::Empty, kFine),
+                exactReading(s.truth, TankState::Full, kFine)};
+    const auto before = estimateCorrection(read);
+    REQUIRE(before);
+    Boat slid = withAmountsNoted(read);
+    for (Part& p : slid.parts) {
+      if (p.name == rail.part) p.position.x += 0.03;
+    }
+    const auto after = estimateCorrection(slid);
+    REQUIRE(after);
+    for (unsigned i = 0; i < kUnknowns; ++i) CHECK(after->mean[i] == doctest::Approx(before->mean[i]));
+    CHECK(after->covariance[kMassX][kMassX] > before->covariance[kMassX][kMassX]);
+    CHECK(predict(read, *before)->surfaced_read);
+    CHECK_FALSE(predict(slid, *after)->surfaced_read);
+  }
+
+  TEST_CASE("what to do next: both readings first, no cut that promises nothing, done when both confirm") {
+    Outlook now;
+    NextChange next;
+    next.changes = {{"foam", 0, 1e-5, false}};
+    next.after.probability = 0.8;
+    next.after.misfit = 1;
+    now.misfit = 20;
+    CHECK(nextStep(now, next) == PondStep::ReadEmpty);
+    now.surfaced_known = now.surfaced_read = true;
+    CHECK(nextStep(now, next) == PondStep::ReadFull);
+    now.dived_known = now.dived_read = true;
+    CHECK(nextStep(now, next) == PondStep::Change);
+    NextChange nothing = next;
+    nothing.changes.clear();
+    CHECK(nextStep(now, nothing) != PondStep::Change);
+    now.done = true;
+    CHECK(nextStep(now, next) == PondStep::Done);
+  }
+
+  TEST_CASE("a boat that sinks is said to, and a doubt about an older boat does not bar her") {
+    Secret s = secretBoat(0.0);
+    s.file.parts.push_back(hiddenWeight(0.3, {0.5 * s.file.length, 0, 0.02}, "heavy"));
+    const Estimate blind = *estimateCorrection(s.file);
+    CHECK(predict(s.file, blind)->dived_sinks);
+    CHECK_FALSE(predict(s.file, blind)->sinks);
+    s.file.parts.back().mass = 9;
+    CHECK(predict(s.file, *estimateCorrection(s.file))->sinks);
+
+    const Secret t = secretBoat(0.01);
+    Boat read = t.file;
+    Reading wrong = exactReading(t.truth, TankState::Empty, 0.0015);
+    wrong.bow->value += 0.2;
+    wrong.stern->value -= 0.2;
+    read.log = {wrong};
+    CHECK(predict(read, *estimateCorrection(read))->doubtful);
+    read = withAmountsNoted(read);
+    for (Part& p : read.parts) {
+      if (p.role == Role::Foam && p.volume) *p.volume *= 0.9;
+    }
+    const auto later = estimateCorrection(read);
+    REQUIRE_FALSE(later->doubts.empty());
+    CHECK_FALSE(predict(read, *later)->doubtful);
+  }
+
+  TEST_CASE("textbook inclinings, typed in as readings, give back the books' GM (S1, S29)") {
+    // S1, Nicholls's Seamanship p. 532 no. 18: 100 tons over 30 ft heel 9000 tons by 8 degrees: GM 2.37 ft.
+    // S29, Douglas, Solving Problems in Fluid Mechanics ex. 1.6.1: 4 over 30 ft, 2000, 0.03 rad: GM 2 ft.
+    struct Book {
+      double moved, across, mass, heel, gm;  ///< lengths in feet
+    };
+    for (const Book& b : {Book{100, 30, 9000, 8 * kDegree, 2.37}, Book{4, 30, 2000, 0.03, 2.0}}) {
+      const double foot = 0.004 / b.gm;  // GM 4 mm in the model
+      Boat boat = roundHull(0.006);      // the file believes in 6 mm
+      const double mass = buildModel(boat)->mass;
+      Reading upright, inclined;
+      upright.water = inclined.water = boat.water;
+      upright.bow = upright.stern = Measured{0, kFine};
+      upright.heel = Measured{0, kFine};
+      inclined.heel = Measured{-b.heel, kFine};  // to port, where the weight went
+      inclined.shifted_mass = b.moved / b.mass * mass;
+      inclined.shifted_by = b.across * foot;
+      boat.log = {upright, inclined};
+      Priors wide;  // the book knows nothing of the height of G
+      wide.place = 0.02;
+      const auto estimate = estimateCorrection(boat, wide);
+      REQUIRE(estimate);
+      CHECK(estimate->height_seen);
+      const Report r = *evaluate(*buildModel(withCorrection(boat, *estimate)), {boat.water, 0.0});
+      CHECK(r.gm_transverse / foot == doctest::Approx(b.gm).epsilon(0.01));
+    }
   }
 }

@@ -16,7 +16,7 @@ using namespace pondtrim::file;
 
 namespace {
 
-constexpr double kFineRuler = 0.0003;  // so that 60 g show clearly at the marks
+constexpr double kFineRuler = 0.0003;  // so that 100 g show clearly at the marks
 
 Boat marrow() { return test::presetBoat("presets/boats/marrow.boat.json").boat; }
 
@@ -24,8 +24,8 @@ Reading readingOf(const Boat& truth, TankState tank) {
   return test::readingOf(truth, tank, kFineRuler, kClinometerSpread);
 }
 
-/// Sixty grams that the file does not know, forward of the middle, and air that carries two thirds of them
-/// dived: clearly not done.
+/// A hundred grams that the file does not know, forward of the middle, and air that carries most of them
+/// dived.
 struct Secret {
   Boat file = marrow(), truth = marrow();
   double x = 0.6 * truth.marks.bow_x;
@@ -33,14 +33,14 @@ struct Secret {
     Part p;
     p.name = "forgotten";
     p.shape = PointShape{};
-    p.mass = 0.06;
+    p.mass = 0.1;
     p.position = {x, 0, 0.03};
     truth.parts.push_back(p);
     Part air;
     air.name = "caught air";
     air.role = Role::TrappedAir;
     air.shape = BoxShape{{0.1, 0.05, 0.02}};
-    air.volume = 42e-6;
+    air.volume = 70e-6;
     air.position = {x, 0, truth.marks.line_height + 0.015};
     truth.parts.push_back(air);
     file.log = {readingOf(truth, TankState::Empty), readingOf(truth, TankState::Full)};
@@ -108,6 +108,8 @@ TEST_CASE("without a reading nothing is claimed") {
   CHECK(says(correctionSentences(boat, *answer), "no reading yet"));
   CHECK(says(verdictSentences(*answer), "Not done"));
   CHECK(says(verdictSentences(*answer), "both readings before you cut"));
+  CHECK(says(verdictSentences(*answer), "hang her by one hook"));
+  CHECK(answer->step == PondStep::ReadEmpty);
   CHECK(answer->surfaced.weight.value == 0.0);
   CHECK(answer->surfaced.weight.spread > 0.005);
   CHECK_FALSE(answer->surfaced.x);
@@ -118,7 +120,7 @@ TEST_CASE("a forgotten weight is found with its place, and stays a guess") {
   const auto answer = answerCorrect(s.file);
   if (!answer) FAIL(answer.error().message);
   const BalanceFound& b = answer->surfaced;
-  CHECK(std::abs(b.weight.value - 0.06) < 2 * b.weight.spread + 0.003);
+  CHECK(std::abs(b.weight.value - 0.1) < 2 * b.weight.spread + 0.003);
   REQUIRE(b.x);
   CHECK(std::abs(b.x->value - s.x) < 3 * b.x->spread);
   CHECK(b.x->spread < 0.1);
@@ -187,6 +189,18 @@ TEST_CASE("the JSON holds the sentences and the numbers with their units") {
     CAPTURE(std::string(key));
     CHECK(text.find(key) != std::string::npos);
   }
+}
+
+TEST_CASE("air that would have to be less than none is not shown") {
+  const Secret s;
+  auto answer = answerCorrect(s.file);
+  if (!answer) FAIL(answer.error().message);
+  answer->estimate.guesses = {{CauseGuess::TrappedAir, -8e-6, 5e-6}, {CauseGuess::Skin, 0.03, 0.01}};
+  const std::string text = correctJson(s.file, *answer);
+  CHECK(text.find("trapped air") == std::string::npos);
+  CHECK(text.find("\"skin\"") != std::string::npos);
+  answer->estimate.guesses[0].change = 8e-6;
+  CHECK(correctJson(s.file, *answer).find("trapped air") != std::string::npos);
 }
 
 TEST_CASE("a reading that cannot be true is named") {

@@ -64,7 +64,11 @@ Reading anyReading(Random& random) {
   r.trim = maybeAngle(random);
   r.heel = maybeAngle(random);
   r.pull = maybe(random, 100, kScaleSpread);
-  if (random.chance(0.3)) {
+  if (!r.pull && random.chance(0.3)) {
+    r.laid_mass = random.between(0.0, 1.0);
+  } else if (random.chance(0.3)) {
+    r.held_x = random.between(0.0, 1.0);
+    r.held_z = random.between(-1.0, 1.0);
     r.bow_pull = Measured{random.between(0.0, 1.0), kScaleSpread};
     r.stern_pull = Measured{random.between(0.0, 1.0), random.between(1e-4, 1.0)};
     r.bow_hook_x = random.between(0.2, 0.3);
@@ -74,6 +78,7 @@ Reading anyReading(Random& random) {
   if (random.chance(0.3)) r.shifted_by = random.between(-2.0, 2.0);
   if (random.chance(0.5)) r.installed.push_back({"foam", random.between(0.0, 1e-3)});
   if (random.chance(0.5)) r.installed.push_back({"lead", random.between(0.0, 2.0)});
+  if (!r.installed.empty() && random.chance(0.3)) r.installed.back().at_x = random.between(-1.0, 1.0);
   if (random.chance(0.2)) r.installed.push_back({"a part of long ago", random.between(0.0, 1.0)});
   return r;
 }

@@ -82,10 +82,12 @@ lead = next(part["name"] for part in boat["parts"] if part["role"] == "lead")
 boat["log"] = [
     {"date": "2026-05-02", "tank": "empty", "used": False, "bow_mm": 3, "bow_spread_mm": 2, "stern_mm": -1.5,
      "stern_spread_mm": 1, "heel_deg": 1, "heel_spread_deg": 0.5, "shifted_mass_g": 50, "shifted_by_mm": 40,
-     "installed": [{"part": foam, "volume_mL": 1}, {"part": lead, "mass_g": 2}]},
+     "installed": [{"part": foam, "volume_mL": 1}, {"part": lead, "mass_g": 2, "at_x_mm": 300}]},
     {"tank": "full", "note": "rain", "water": {"temperature_degC": 9, "salinity_g_per_kg": 0}, "sail_showing_mm": 30,
      "sail_showing_spread_mm": 2, "trim_deg": -1, "trim_spread_deg": 0.3},
-    {"tank": "measured", "tank_fill_mL": 100, "pull_g": 20, "pull_spread_g": 3},
+    {"tank": "measured", "tank_fill_mL": 100, "pull_g": 20, "pull_spread_g": 3, "held_x_mm": 300,
+     "held_z_mm": 90},
+    {"tank": "full", "sail_showing_mm": 30, "laid_mass_g": 60},
     {"tank": "full", "bow_pull_g": 12, "bow_pull_spread_g": 2, "stern_pull_g": 8, "stern_pull_spread_g": 2,
      "bow_hook_x_mm": 700, "stern_hook_x_mm": 100}]
 boat["correction"] = {"mass_g": 30, "mass_moment_g_mm": [100, 0, -50], "upper_volume_mL": 3, "upper_x_mL_mm": 200,

@@ -259,6 +259,7 @@ template <class Io>
 void fields(Io& io, Installed& i) {
   io.requiredText("part", i.part);
   io.amount(i.part, i.amount);
+  io.optional("at_x", i.at_x);
 }
 
 template <class Io>
@@ -277,6 +278,9 @@ void fields(Io& io, Reading& r) {
   io.measured("pull", kScaleSpread, r.pull);
   io.measured("bow_pull", kScaleSpread, r.bow_pull);
   io.measured("stern_pull", kScaleSpread, r.stern_pull);
+  io.numberOr(0.0, "laid_mass", r.laid_mass);
+  io.optional("held_x", r.held_x);
+  io.optional("held_z", r.held_z);
   io.numberOr(0.0, "bow_hook_x", r.bow_hook_x);
   io.numberOr(0.0, "stern_hook_x", r.stern_hook_x);
   io.numberOr(0.0, "shifted_mass", r.shifted_mass);

@@ -133,6 +133,7 @@ Result<CorrectAnswer> answerCorrect(const Boat& boat, const Tolerance& tolerance
     if (!coarse) return fail(coarse.error());
     out.coarse = std::move(*coarse);
   }
+  out.step = nextStep(out.outlook, out.next);
   if (out.places_proposed) dropUnused(out.applied, boat, out.next.changes);
   out.applied = withCorrection(out.applied, out.estimate);
   return out;

@@ -35,6 +35,20 @@ Unit unitOf(const std::string& field) {
   return field.find("pull") != std::string::npos ? kGram : kMillimetre;
 }
 
+const char* stepWords(PondStep step) {
+  switch (step) {
+    case PondStep::ReadEmpty:
+      return "read with the tank empty";
+    case PondStep::ReadFull:
+      return "read with the tank full";
+    case PondStep::Change:
+      return "change";
+    case PondStep::Done:
+      break;
+  }
+  return "done";
+}
+
 json::Value doubtObject(const Doubt& d) {
   ReportObject out;
   out.put("reading", double(d.reading + 1), kNumber);
@@ -74,6 +88,9 @@ CauseWords causeWords(CauseGuess::Kind kind) {
   return {"forgotten", kGram};
 }
 
+/// What the readings take away from air that may be trapped cannot be: nothing is to be said of it.
+bool lessThanNoAir(const CauseGuess& g) { return g.kind == CauseGuess::TrappedAir && g.change < 0; }
+
 json::Value guessObject(const CauseGuess& g) {
   const CauseWords words = causeWords(g.kind);
   ReportObject out;
@@ -100,6 +117,8 @@ ReportObject outlookObject(const Outlook& o) {
   out.put("dived_trim", predictedObject(o.dived_trim, kDegree));
   out.put("dived_heel", predictedObject(o.dived_heel, kDegree));
   put(out, "sail_showing", {o.sail_showing, o.sail_spread}, kMillimetre);
+  out.put("sinks_empty", json::boolean(o.sinks));
+  out.put("sinks_full", json::boolean(o.dived_sinks));
   out.put("probability", o.probability, kPercent);
   out.put("surfaced_read", json::boolean(o.surfaced_read));
   out.put("dived_read", json::boolean(o.dived_read));
@@ -155,10 +174,13 @@ std::string correctJson(const Boat& boat, const CorrectAnswer& answer) {
   out.put("values_used", double(e.values_used), kNumber);
   out.put("balance", balance);
   out.put("doubts", listOf(e.doubts, doubtObject));
-  out.put("guesses", listOf(e.guesses, guessObject));
+  std::vector<CauseGuess> guesses = e.guesses;
+  std::erase_if(guesses, lessThanNoAir);
+  out.put("guesses", listOf(guesses, guessObject));
   out.put("height_seen", json::boolean(e.height_seen));
   out.put("outlook", outlookObject(answer.outlook));
   out.put("read_again", texts(answer.close_calls));
+  out.put("next_step", json::string(stepWords(answer.step)));
   out.put("next_change", next);
   return json::print(out.take());
 }

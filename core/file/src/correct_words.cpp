@@ -239,7 +239,8 @@ std::vector<std::string> outlookSentences(const Outlook& o, const UnitSet& units
   const std::string weight = "Tank full, she should be " + sayMass(std::abs(o.dived_net.value), units) + " " +
                              spreadWords(sayMass(o.dived_net.spread, units)) +
                              (o.dived_net.value >= 0 ? " lighter" : " heavier") + " than wanted";
-  if (o.sail_showing == 0.0) return {surfaced, weight + ": she sinks.", chance};
+  if (o.sinks) return {"Tank empty, she sinks.", weight + ": she sinks.", chance};
+  if (o.dived_sinks) return {surfaced, weight + ": she sinks.", chance};
   return {surfaced,
           weight + ", with " + sayLength(o.sail_showing, units) + " " +
               spreadWords(sayLength(o.sail_spread, units)) + " of sail showing, trim " +
@@ -260,12 +261,18 @@ std::vector<std::string> verdictSentences(const CorrectAnswer& answer) {
     if (!o.dived_read) missing.push_back("the sail or the pull with the tank full");
     std::string why = "Not done:";
     if (!missing.empty()) why += " not read since the last change: " + listed(missing) + ".";
-    if (missing.empty() && !answer.estimate.doubts.empty()) why += " a reading does not fit the others.";
-    if (missing.empty() && answer.estimate.doubts.empty())
+    if (missing.empty() && o.doubtful) why += " a reading does not fit the others.";
+    if (missing.empty() && !o.doubtful)
       why +=
           " the chance that all of it is within its limits, " + sayChance(o.probability) + ", is too small.";
     out.push_back(why);
-    if (!missing.empty()) out.push_back("Take both readings before you cut anything.");
+    if (!o.surfaced_known || !o.dived_known) out.push_back("Take both readings before you cut anything.");
+    if (!o.dived_known)
+      out.push_back(
+          "If she sinks with the tank full, hang her by one hook at the sail's top and read pull, trim and "
+          "heel. "
+          "If she floats far too high, lay lead on the deck below the sail until about as much sail shows as "
+          "wanted, and note how much: only then does her trim tell.");
   }
   if (!answer.close_calls.empty())
     out.push_back("Close to the limit, read again: " + listed(answer.close_calls) + ".");

@@ -224,18 +224,20 @@ struct Measured {
 // Spreads when none is given: ruler, spring scale, clinometer. Common practice, no source.
 inline constexpr double kRulerSpread = 0.0015, kScaleSpread = 0.003, kClinometerSpread = 0.5 * kPi / 180;
 
-/// How much of a part was in the boat: volume of foam [m^3], mass of anything else [kg], of one piece.
+/// How much of a part was in the boat: volume of foam [m^3], mass of anything else [kg], of one piece; and
+/// for a part on a rail where its middle was [m].
 struct Installed {
   std::string part;
   double amount = 0.0;
+  std::optional<double> at_x{};
   bool operator==(const Installed&) const = default;
 };
 
 enum class TankState { Empty, Full, Measured };
 
-/// One dip. Any subset of the numbers may be there. When she sank and hung on a spring scale, `pull` is what
-/// one hook carried, or `bow_pull` and `stern_pull` what two hooks at bow_hook_x and stern_hook_x carried
-/// while she lay level.
+/// One dip. Any subset of the numbers may be there. When she sank and hung on a spring scale, all under
+/// water, `pull` is what one hook carried (then trim and heel are those in which she hung from it), or
+/// `bow_pull` and `stern_pull` what two hooks at bow_hook_x and stern_hook_x carried while she lay level.
 struct Reading {
   std::string date;  ///< as written by the person, ISO 8601 by the app
   std::string note;
@@ -248,6 +250,11 @@ struct Reading {
   std::optional<Measured> trim, heel;    ///< [rad], bow up and to starboard +
   std::optional<Measured> pull, bow_pull, stern_pull;  ///< [kg]
   double bow_hook_x = 0.0, stern_hook_x = 0.0;
+  /// Lead laid on for this reading only, to press a flooded boat down that floats too high to tell her trim.
+  double laid_mass = 0.0;  ///< [kg]
+  /// Where the one hook held (default: the sail's top) or the lead lay (default: the deck below it), over the
+  /// centreline [m].
+  std::optional<double> held_x, held_z;
   /// Inclining: a weight on board moved to port (+) by `shifted_by` [m] for this reading only.
   double shifted_mass = 0.0, shifted_by = 0.0;
   std::vector<Installed> installed;  ///< what may have changed since

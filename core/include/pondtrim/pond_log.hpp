@@ -97,13 +97,17 @@ struct Predicted {
 
 /// Where the boat stands, as well as the log can tell.
 struct Outlook {
-  Predicted bow, stern, heel;                    ///< surfaced; marks as line above water
-  Predicted dived_net, dived_trim, dived_heel;   ///< net buoyancy with the sail as wanted [kg]
-  double sail_showing = 0.0, sail_spread = 0.0;  ///< dived [m]
-  double probability = 0.0;                      ///< that all of them are within tolerance
+  Predicted bow, stern, heel;                                  ///< surfaced; marks as line above water
+  Predicted dived_net, dived_trim, dived_heel;                 ///< net buoyancy with the sail as wanted [kg]
+  double sail_showing = 0.0, sail_spread = 0.0;                ///< dived [m]
+  bool sinks = false, dived_sinks = false;                     ///< tank empty, tank full; then nothing shows
+  double probability = 0.0;                                    ///< that all of them are within tolerance
+  double surfaced_probability = 0.0, dived_probability = 0.0;  ///< that those of one condition are
   double misfit = 0.0;  ///< expected sum of squares of all of them over their tolerances
-  bool surfaced_read = false, dived_read = false;  ///< since the last change
-  bool done = false;  ///< both read since the last change, and probability high enough
+  bool surfaced_known = false, dived_known = false;  ///< read at some time
+  bool surfaced_read = false, dived_read = false;    ///< since the last change
+  bool doubtful = false;  ///< since then a condition has only readings that cannot be true
+  bool done = false;      ///< both read since the last change, nothing doubtful, and probability high enough
   /// The one further reading that would take away most of what is not known, and the share it would take.
   enum class Reading {
     SurfacedMarks,
@@ -134,6 +138,12 @@ struct NextChange {
 /// equilibrium. Error: no places, a place that names no part, or the boat's own faults.
 [[nodiscard]] Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate,
                                             const Tolerance& tolerance = {}, const Model* previous = nullptr);
+
+/// What to do next, to be done after the fewest dips.
+enum class PondStep { ReadEmpty, ReadFull, Change, Done };
+[[nodiscard]] PondStep nextStep(const Outlook& now, const NextChange& next);
+/// Whether nextStep looks at the change at all; if not, none need be sought.
+[[nodiscard]] bool changeMatters(const Outlook& now);
 
 /// A place of boat.places where one step turns the dived trim by more than its tolerance, as in short boats:
 /// it wants finer steps, or a sliding weight instead.

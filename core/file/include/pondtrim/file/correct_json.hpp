@@ -32,6 +32,7 @@ struct CorrectAnswer {
   std::vector<CoarseStep> coarse;  ///< places where one step is too much
   Boat applied;                    ///< with the change and the correction in; old readings keep their amounts
   bool places_proposed = false;    ///< the boat had none
+  PondStep step{};                 ///< what to do next
 };
 
 /// Error: the boat's faults.
