@@ -13,6 +13,7 @@
 #include "energy.hpp"
 #include "faults.hpp"
 #include "log_filter.hpp"
+#include "log_plane.hpp"
 
 namespace pondtrim {
 
@@ -28,13 +29,25 @@ struct Belief {
   UnknownCovariance covariance = UnknownCovariance::Zero();
 };
 
+/// How a statement compares with what was believed before it: its squared distance in spreads (chi squared of
+/// as many degrees of freedom as numbers were read), and what it is worth as evidence, up to a constant.
+struct Surprise {
+  double square = 0.0, evidence = 0.0;
+};
+
 /// Kalman update for y = rows b + noise, in Joseph's form, which keeps the covariance positive.
-void update(Belief& belief, const MatrixXd& rows, const VectorXd& y, const MatrixXd& noise) {
+Surprise update(Belief& belief, const MatrixXd& rows, const VectorXd& y, const MatrixXd& noise) {
   const MatrixXd cross = belief.covariance * rows.transpose();
-  const MatrixXd gain = (rows * cross + noise).ldlt().solve(cross.transpose()).transpose();
-  belief.mean += gain * (y - rows * belief.mean);
+  const auto expected = (rows * cross + noise).ldlt();
+  const MatrixXd gain = expected.solve(cross.transpose()).transpose();
+  const VectorXd off = y - rows * belief.mean;
+  Surprise out;
+  out.square = off.dot(expected.solve(off));
+  out.evidence = -0.5 * (out.square + expected.vectorD().array().abs().max(1e-300).log().sum());
+  belief.mean += gain * off;
   const UnknownCovariance keep = UnknownCovariance::Identity() - gain * rows;
   belief.covariance = keep * belief.covariance * keep.transpose() + gain * noise * gain.transpose();
+  return out;
 }
 
 /// The boat of one reading.
@@ -61,47 +74,6 @@ Plane predictPlane(const Model& model, const Water& water, double fill, const Pl
       near ? findEquilibriumNear(model, {water, fill}, *near) : findEquilibrium(model, {water, fill});
   if (rest && rest->outcome != Outcome::Sinks) return rest->plane;
   return {Vec3(0, 0, 1), model.marks.sail_top.z};
-}
-
-/// One measured number as a function of the plane.
-struct Fact {
-  const char* field;
-  Measured read;
-  enum Kind { MarkLine, SailTop, Trim, Heel } kind;
-  double x = 0;
-};
-
-double factOn(const Fact& f, const Plane& plane, const Marks& marks) {
-  switch (f.kind) {
-    case Fact::MarkLine:
-      return marks.line_height - (plane.level - plane.up.x * f.x) / plane.up.z;
-    case Fact::SailTop:
-      return glm::dot(plane.up, marks.sail_top) - plane.level;
-    case Fact::Trim:
-      return Attitude::of(plane.up).trim;
-    case Fact::Heel:
-      return Attitude::of(plane.up).heel;
-  }
-  return 0;
-}
-
-bool hung(const Reading& r) { return r.pull || r.bow_pull; }
-
-/// Of a boat that hung there are no marks to read, and from two hooks no angles.
-std::vector<Fact> factsOf(const Reading& r, const Marks& marks) {
-  std::vector<Fact> out;
-  if (r.bow_pull) return out;
-  if (r.pull) {
-    if (r.trim) out.push_back({"trim", *r.trim, Fact::Trim});
-    if (r.heel) out.push_back({"heel", *r.heel, Fact::Heel});
-    return out;
-  }
-  if (r.bow) out.push_back({"bow", *r.bow, Fact::MarkLine, marks.bow_x});
-  if (r.stern) out.push_back({"stern", *r.stern, Fact::MarkLine, marks.stern_x});
-  if (r.sail_showing) out.push_back({"sail_showing", *r.sail_showing, Fact::SailTop});
-  if (r.trim) out.push_back({"trim", *r.trim, Fact::Trim});
-  if (r.heel) out.push_back({"heel", *r.heel, Fact::Heel});
-  return out;
 }
 
 /// Where the hook held or the lead lay.
@@ -140,68 +112,11 @@ void addLaidLead(Balance& balance, Matrix3d& noise, const Reading& r, const Mark
   noise.diagonal().tail<2>().array() += std::pow(weight * kLaidPlace, 2);
 }
 
-/// A plane near `from`, moved by (depth at o, trim, heel).
-Plane moved(const Plane& from, const Vec3& o, const Vector3d& step) {
-  const Tangent t = tangentAt(from.up);
-  const Vec3 up = glm::normalize(from.up + t.trim * step(1) + t.heel * step(2));
-  return {up, from.level - glm::dot(from.up, o) + step(0) + glm::dot(up, o)};
-}
-
-struct PlaneFit {
-  Plane plane;
-  Matrix3d covariance;
-};
-
-// What is not read is as good as unknown: half the boat's length in depth, half a radian in trim and heel.
-constexpr double kUnreadAngle = 0.5;
-
-/// How a fact answers to the plane's (depth at o, trim, heel).
-Vector3d slopeOf(const Fact& f, const Plane& plane, const Vec3& o, const Marks& marks) {
-  Vector3d slope;
-  for (int k = 0; k < 3; ++k) {
-    Vector3d h = Vector3d::Zero();
-    h(k) = 1e-5;
-    slope(k) = (factOn(f, moved(plane, o, h), marks) - factOn(f, moved(plane, o, -h), marks)) / 2e-5;
-  }
-  return slope;
-}
-
-/// Least squares for the plane from the facts, the prediction standing in for what was not read.
-PlaneFit fitPlane(const std::vector<Fact>& facts, const Plane& predicted, const Model& model) {
-  const Vec3 o = correctionPoint(model.marks);
-  const Vector3d wide(0.5 * model.length, kUnreadAngle, kUnreadAngle);
-  const Matrix3d weak = wide.cwiseProduct(wide).cwiseInverse().asDiagonal();
-  Plane plane = predicted;
-  Vector3d away = Vector3d::Zero();
-  Matrix3d normal = weak;
-  for (int round = 0; round < 6; ++round) {
-    normal = weak;
-    Vector3d right = -weak * away;
-    for (const Fact& f : facts) {
-      const double now = factOn(f, plane, model.marks);
-      const Vector3d slope = slopeOf(f, plane, o, model.marks);
-      const double w = 1 / (f.read.spread * f.read.spread);
-      normal += slope * slope.transpose() * w;
-      right += slope * (w * (f.read.value - now));
-    }
-    const Vector3d step = normal.ldlt().solve(right);
-    away += step;
-    plane = moved(plane, o, step);
-    if (step.cwiseAbs().maxCoeff() < 1e-10) break;
-  }
-  return {plane, normal.inverse()};
-}
-
-/// Depth and both angles were read: then the prediction had no say, and need not be improved.
-bool readInFull(const PlaneFit& fit) {
-  return fit.covariance(0, 0) < 0.02 * 0.02 && fit.covariance(1, 1) < 0.1 * 0.1 &&
-         fit.covariance(2, 2) < 0.1 * 0.1;
-}
-
 /// The plane as read, and how far what the unknowns cannot carry may move it.
 struct ReadPlane {
   Plane plane;
   Matrix3d slack = Matrix3d::Zero();
+  Surprise surprise;
 };
 
 ReadPlane readAfloat(Belief& belief, const Epoch& epoch, const Reading& r, const std::vector<Fact>& facts,
@@ -228,7 +143,7 @@ ReadPlane readAfloat(Belief& belief, const Epoch& epoch, const Reading& r, const
     addLaidLead(balance, noise, r, epoch.file.marks, fit.plane, epoch.density);
     noise.diagonal().array() += 1e-12;  // [kg^2]: a microgram, against a stiffness of exactly 0
     belief = before;
-    update(belief, balance.rows, -balance.value, noise);
+    out.surprise = update(belief, balance.rows, -balance.value, noise);
     last = fit.plane;
     const auto give = balance.stiffness.ldlt();
     out.slack = give.solve(give.solve(missed).transpose());
@@ -259,10 +174,11 @@ Plane hangingPlane(const Model& model, const Epoch& epoch, const Reading& r) {
   return {rest.plane.up, kReachLimit};
 }
 
-void readHung(Belief& belief, const Epoch& epoch, const Reading& r) {
+Surprise readHung(Belief& belief, const Epoch& epoch, const Reading& r) {
   const Belief before = belief;
   const double fill = fillOf(epoch.file, r.tank, r.tank_fill);
   const Vec3 arm = heldAt(r, epoch.file.marks) - correctionPoint(epoch.file.marks);
+  Surprise out;
   for (int round = 0; round < 3; ++round) {
     const Plane guess = hangingPlane(correctedModel(epoch.file, belief.mean), epoch, r);
     Attitude read = Attitude::of(guess.up);
@@ -283,19 +199,21 @@ void readHung(Belief& belief, const Epoch& epoch, const Reading& r) {
     noise.diagonal().tail<2>().array() += std::pow(r.pull->value * kLaidPlace, 2);
     noise.diagonal().array() += 1e-12;
     belief = before;
-    update(belief, balance.rows, -balance.value, noise);
+    out = update(belief, balance.rows, -balance.value, noise);
   }
+  return out;
 }
 
-void readSunk(Belief& belief, const Epoch& epoch, const Reading& r) {
+Surprise readSunk(Belief& belief, const Epoch& epoch, const Reading& r) {
   if (r.pull && (r.trim || r.heel)) return readHung(belief, epoch, r);
   const double fill = fillOf(epoch.file, r.tank, r.tank_fill);
   const Plane deep{Vec3(0, 0, 1), kReachLimit};
   const Balance balance = balanceOn(epoch.file, epoch.density, fill, r.tank == TankState::Full, deep);
+  Surprise out;
   // balance.value(0) is buoyancy less weight: minus what the hooks carry.
   if (r.pull) {
-    update(belief, balance.rows.row(0), VectorXd::Constant(1, -r.pull->value - balance.value(0)),
-           MatrixXd::Constant(1, 1, r.pull->spread * r.pull->spread));
+    out = update(belief, balance.rows.row(0), VectorXd::Constant(1, -r.pull->value - balance.value(0)),
+                 MatrixXd::Constant(1, 1, r.pull->spread * r.pull->spread));
   }
   if (r.bow_pull && r.stern_pull) {
     const double px = correctionPoint(epoch.file.marks).x;
@@ -305,12 +223,13 @@ void readSunk(Belief& belief, const Epoch& epoch, const Reading& r) {
     const Eigen::Vector2d spread(r.bow_pull->spread, r.stern_pull->spread);
     const Eigen::Vector2d carried = arms * read;
     const Eigen::Vector2d y(-carried(0) - balance.value(0), carried(1) - balance.value(1));
-    update(belief, balance.rows.topRows<2>(), y,
-           arms * spread.cwiseProduct(spread).asDiagonal() * arms.transpose());
+    out = update(belief, balance.rows.topRows<2>(), y,
+                 arms * spread.cwiseProduct(spread).asDiagonal() * arms.transpose());
   }
+  return out;
 }
 
-constexpr double kDoubtful = 4.0;  // spreads; a sound reading is this far off once in 16,000
+constexpr double kDoubtful = 3.5;  // spreads; a sound reading is this far off once in 2,000
 
 void doubt(std::vector<Doubt>& doubts, std::size_t reading, const char* field, const Measured& read,
            double fitted) {
@@ -360,8 +279,13 @@ Result<Epoch> epochOf(const Boat& boat, const std::vector<Installed>& installed,
   return out;
 }
 
-std::vector<CauseGuess> guess(const std::vector<Cause>& causes, const Belief& belief,
-                              const UnknownCovariance& prior) {
+std::vector<CauseGuess> guess(std::vector<Cause> causes, const Belief& belief, UnknownCovariance prior,
+                              double widened) {
+  prior *= widened * widened;
+  for (Cause& c : causes) {
+    c.effect *= widened;
+    c.spread *= widened;
+  }
   // Given the unknowns, a cause z ~ N(0, 1) with effect e has mean e^T P0^-1 b and what variance remains.
   UnknownCovariance padded = prior;
   for (int i = 0; i < int(kUnknowns); ++i) padded(i, i) += 1e-12 * prior(i, i) + 1e-18;
@@ -395,6 +319,97 @@ Estimate asEstimate(const Belief& belief) {
 
 }  // namespace
 
+namespace {
+
+/// The readings in use, each with the boat as it was then.
+struct Logged {
+  std::size_t index;
+  Epoch epoch;
+  std::vector<Fact> facts;
+  std::vector<Installed> installed;
+  UnknownCovariance changed;  ///< spread that the changes since the reading before have added
+};
+Result<std::vector<Logged>> loggedIn(const Boat& boat, const Epoch& start, const Model& file) {
+  std::vector<Logged> out;
+  std::vector<Installed> before = installedIn(start.boat);
+  for (std::size_t i = 0; i < boat.log.size(); ++i) {
+    const Reading& r = boat.log[i];
+    if (!r.used) continue;
+    auto epoch = epochOf(boat, r.installed, r.water, &file);
+    if (!epoch) return fail(epoch.error());
+    std::vector<Installed> then = installedIn(epoch->boat);
+    const UnknownCovariance changed = changeSpread(boat, before, then, epoch->density);
+    out.push_back({i, std::move(*epoch), factsOf(r, boat.marks), then, changed});
+    before = std::move(then);
+  }
+  return out;
+}
+
+std::size_t numbersIn(const Logged& l, const Reading& r) {
+  return l.facts.size() + std::size_t(r.pull.has_value()) + 2 * std::size_t(r.bow_pull.has_value());
+}
+
+/// All readings in their order, from a belief of nothing but the prior.
+struct Pass {
+  Belief belief;
+  std::vector<Doubt> doubts;
+  double evidence = 0.0;
+  bool strange = false;  ///< a reading lay where the prior hardly allows
+};
+
+/// Chi squared that n numbers exceed once in a thousand times (Wilson and Hilferty 1931, PNAS 17, 684-688).
+double rarelyExceeded(std::size_t n) {
+  const double k = 2.0 / (9.0 * double(std::max<std::size_t>(n, 1)));
+  return double(n) * std::pow(1 - k + 3.09 * std::sqrt(k), 3);
+}
+
+Pass runLog(const Boat& boat, const std::vector<Logged>& log, const UnknownCovariance& prior,
+            const Priors& priors) {
+  Pass out;
+  out.belief.covariance = prior;
+  for (const Logged& l : log) {
+    const Reading& r = boat.log[l.index];
+    out.belief.covariance += l.changed;
+    ReadPlane plane;
+    if (hung(r)) {
+      plane.surprise = readSunk(out.belief, l.epoch, r);
+    } else if (!l.facts.empty()) {
+      plane = readAfloat(out.belief, l.epoch, r, l.facts, priors);
+    }
+    out.evidence += plane.surprise.evidence;
+    out.strange = out.strange || plane.surprise.square > rarelyExceeded(numbersIn(l, r));
+    findDoubts(out.doubts, out.belief, l.epoch, r, l.index, l.facts, plane);
+  }
+  return out;
+}
+
+// A boat may differ from her file by more than builders usually err: a tank that does not fill, much air.
+// Then the readings are to be believed, not the priors: these are widened by the factor that makes the
+// readings likeliest (type II maximum likelihood), wider ones being the rarer.
+constexpr double kWidenings[] = {2, 4, 8};
+constexpr double kRarity = 2.0;  // a factor k is as rare as k^-2
+
+struct Widened {
+  Pass pass;
+  double by = 1.0;
+};
+Widened runLogWidened(const Boat& boat, const std::vector<Logged>& log, const UnknownCovariance& prior,
+                      const Priors& priors) {
+  Widened out{runLog(boat, log, prior, priors)};
+  if (!out.pass.strange) return out;
+  double best = out.pass.evidence;
+  for (const double by : kWidenings) {
+    Pass wide = runLog(boat, log, prior * (by * by), priors);
+    const double worth = wide.evidence - kRarity * std::log(by);
+    if (!(worth > best)) continue;
+    best = worth;
+    out = {std::move(wide), by};
+  }
+  return out;
+}
+
+}  // namespace
+
 Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors, const Model* previous) {
   auto today = epochOf(boat, {}, boat.water, previous);
   if (!today) return fail(today.error());
@@ -402,39 +417,24 @@ Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors, cons
   auto start = epochOf(boat, first == boat.log.end() ? std::vector<Installed>{} : first->installed,
                        boat.water, &today->file);
   if (!start) return fail(start.error());
+  const auto log = loggedIn(boat, *start, today->file);
+  if (!log) return fail(log.error());
 
   const std::vector<Cause> causes = priorCauses(start->boat, start->file, start->density, priors);
-  Belief belief;
-  for (const Cause& c : causes) belief.covariance += c.effect * c.effect.transpose();
-  const UnknownCovariance prior = belief.covariance;
-
-  Estimate found;
-  std::vector<Installed> installed = installedIn(start->boat);
-  for (std::size_t i = 0; i < boat.log.size(); ++i) {
-    const Reading& r = boat.log[i];
-    if (!r.used) continue;
-    auto epoch = epochOf(boat, r.installed, r.water, &today->file);
-    if (!epoch) return fail(epoch.error());
-    belief.covariance += changeSpread(boat, installed, installedIn(epoch->boat), epoch->density);
-    installed = installedIn(epoch->boat);
-    const std::vector<Fact> facts = factsOf(r, boat.marks);
-    ReadPlane plane;
-    if (hung(r)) {
-      readSunk(belief, *epoch, r);
-    } else if (!facts.empty()) {
-      plane = readAfloat(belief, *epoch, r, facts, priors);
-    }
-    findDoubts(found.doubts, belief, *epoch, r, i, facts, plane);
-    found.values_used +=
-        facts.size() + std::size_t(r.pull.has_value()) + 2 * std::size_t(r.bow_pull.has_value());
-  }
-  belief.covariance += changeSpread(boat, installed, installedIn(today->boat), today->density);
+  UnknownCovariance prior = UnknownCovariance::Zero();
+  for (const Cause& c : causes) prior += c.effect * c.effect.transpose();
+  Widened run = runLogWidened(boat, *log, prior, priors);
+  Belief& belief = run.pass.belief;
+  const std::vector<Installed>& last = log->empty() ? installedIn(start->boat) : log->back().installed;
+  belief.covariance += changeSpread(boat, last, installedIn(today->boat), today->density);
 
   Estimate out = asEstimate(belief);
-  out.doubts = std::move(found.doubts);
-  out.values_used = found.values_used;
-  out.guesses = guess(causes, belief, prior);
-  out.height_seen = belief.covariance(kMassZ, kMassZ) < 0.25 * prior(kMassZ, kMassZ);
+  out.doubts = std::move(run.pass.doubts);
+  out.widened = run.by;
+  for (const Logged& l : *log) out.values_used += numbersIn(l, boat.log[l.index]);
+  const double squared = run.by * run.by;
+  out.guesses = guess(causes, belief, prior, run.by);
+  out.height_seen = belief.covariance(kMassZ, kMassZ) < 0.25 * squared * prior(kMassZ, kMassZ);
   return out;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <pondtrim/pond_log.hpp>
+#include <vector>
 
 #include "log_filter.hpp"
 #include "outlook.hpp"
@@ -150,11 +151,53 @@ void findBestReading(Outlook& out, const Outputs& o, const UnknownCovariance& p,
   }
 }
 
+/// How far the numbers read of one thing lie from what is wanted, beyond two spreads of theirs, over what is
+/// allowed. Of several the middle one counts, of two that differ the worse: a third reading settles it.
+class Strays {
+ public:
+  void add(const std::optional<Measured>& read, double aim, double allowed) {
+    if (read) strays_.push_back((std::abs(read->value - aim) - 2 * read->spread) / allowed);
+  }
+  [[nodiscard]] bool within() {
+    if (strays_.empty()) return true;
+    const auto middle = strays_.begin() + std::ptrdiff_t(strays_.size() / 2);
+    std::nth_element(strays_.begin(), middle, strays_.end());
+    return *middle <= 1;
+  }
+
+ private:
+  std::vector<double> strays_;
+};
+
+/// What was read of the boat as she is now, raw.
+struct RawReadings {
+  Strays bow, stern, heel, sail, pull, trim, dived_heel;
+  void add(const Reading& r, const Boat& boat, const Tolerance& t, double mass_per_sail) {
+    if (r.tank == TankState::Empty) {
+      bow.add(r.bow, 0, t.mark);
+      stern.add(r.stern, 0, t.mark);
+      heel.add(r.heel, 0, t.heel);
+      return;
+    }
+    if (r.tank != TankState::Full) return;
+    sail.add(r.sail_showing, boat.aims.sail_showing, t.net / std::max(mass_per_sail, 1e-6));
+    pull.add(r.pull, 0, t.net);
+    trim.add(r.trim, 0, t.trim);
+    dived_heel.add(r.heel, 0, t.heel);
+  }
+  [[nodiscard]] bool surfacedWithin() { return bow.within() && stern.within() && heel.within(); }
+  [[nodiscard]] bool divedWithin() {
+    return sail.within() && pull.within() && trim.within() && dived_heel.within();
+  }
+};
+
 /// What was read, and what of the boat as she is now. A doubt about an older reading is history, and one
 /// about a reading of which there is a sound second one is settled.
-void noteReadings(Outlook& out, const Boat& boat, const std::vector<Doubt>& doubts) {
+void noteReadings(Outlook& out, const Boat& boat, const std::vector<Doubt>& doubts,
+                  const Tolerance& tolerance, double mass_per_sail) {
   const std::vector<Installed> now = installedIn(boat);
   bool doubt_surfaced = false, doubt_dived = false;
+  RawReadings raw;
   for (std::size_t i = 0; i < boat.log.size(); ++i) {
     const Reading& r = boat.log[i];
     if (!r.used) continue;
@@ -167,9 +210,12 @@ void noteReadings(Outlook& out, const Boat& boat, const std::vector<Doubt>& doub
         std::any_of(doubts.begin(), doubts.end(), [&](const Doubt& d) { return d.reading == i; });
     (surfaced ? doubt_surfaced : doubt_dived) |= doubted;
     if (doubted) continue;
+    raw.add(r, boat, tolerance, mass_per_sail);
     out.surfaced_read = out.surfaced_read || surfaced;
     out.dived_read = out.dived_read || dived;
   }
+  out.surfaced_confirmed = out.surfaced_read && raw.surfacedWithin();
+  out.dived_confirmed = out.dived_read && raw.divedWithin();
   out.doubtful = (doubt_surfaced && !out.surfaced_read) || (doubt_dived && !out.dived_read);
 }
 
@@ -260,8 +306,8 @@ Result<Outlook> predict(const Boat& boat, const Estimate& estimate, const Tolera
   out.surfaced_probability = outputs->sinks ? 0.0 : chances.surfaced;
   out.dived_probability = chances.dived;
   out.misfit = relativeVariance(covariance, limits) + outputs->value.cwiseQuotient(limits).squaredNorm();
-  noteReadings(out, boat, estimate.doubts);
-  out.done = out.surfaced_read && out.dived_read && !out.doubtful && out.probability >= kConfident;
+  noteReadings(out, boat, estimate.doubts, tolerance, outputs->mass_per_sail);
+  out.done = out.surfaced_confirmed && out.dived_confirmed && !out.doubtful && out.probability >= kConfident;
   findBestReading(out, *outputs, p, limits, outputs->mass_per_sail);
   return out;
 }

@@ -32,6 +32,8 @@ PondStep nextStep(const Outlook& now, const NextChange& next) {
   if (changeMatters(now) && pays(now, next) && (poor || next.after.probability > kSure))
     return PondStep::Change;
   if (now.surfaced_read != now.dived_read) return now.dived_read ? PondStep::ReadEmpty : PondStep::ReadFull;
+  if (now.surfaced_confirmed != now.dived_confirmed)
+    return now.dived_confirmed ? PondStep::ReadEmpty : PondStep::ReadFull;
   return now.dived_probability <= now.surfaced_probability ? PondStep::ReadFull : PondStep::ReadEmpty;
 }
 

@@ -117,6 +117,51 @@ TEST_SUITE("pond log") {
     }
   }
 
+  TEST_CASE("a clear ruler reading that the priors hardly allow is believed, and said to be strange") {
+    Boat read = test::presetBoat("presets/boats/brindle.boat.json").boat;
+    Reading low, sail;
+    low.water = sail.water = read.water;
+    low.bow = low.stern = Measured{-0.008, 0.0015};
+    low.heel = sail.heel = sail.trim = Measured{0, 0.5 * kDegree};
+    sail.tank = TankState::Full;
+    sail.sail_showing = Measured{0.022, 0.0015};
+    read.log = {low, sail};
+    const auto estimate = estimateCorrection(read);
+    REQUIRE(estimate);
+    CHECK(estimate->widened > 1);
+    const auto outlook = predict(read, *estimate);
+    REQUIRE(outlook);
+    // 8 mm read with 1.5 mm: nearer to what was read than two spreads of it
+    CHECK(outlook->bow.value == doctest::Approx(-0.008).epsilon(0).scale(1).epsilon(0.003));
+    CHECK(outlook->stern.value == doctest::Approx(-0.008).epsilon(0).scale(1).epsilon(0.003));
+    CHECK_FALSE(outlook->surfaced_confirmed);
+    CHECK_FALSE(outlook->done);
+    read.log[0].bow = read.log[0].stern = Measured{-0.001, 0.0015};
+    CHECK(estimateCorrection(read)->widened == 1);
+  }
+
+  TEST_CASE(
+      "a raw reading outside its limit bars done, however sure the estimate is, until two others settle it") {
+    Boat read = test::presetBoat("presets/boats/brindle.boat.json").boat;
+    const Reading up = exactReading(read, TankState::Empty, 0.0015),
+                  down = exactReading(read, TankState::Full, 0.0015);
+    const Estimate sure;  // nothing missing, and no doubt of it
+    read.log = {up, down};
+    REQUIRE(predict(read, sure)->done);
+    SUBCASE("a mark") { read.log[0].bow->value = -0.0065; }
+    SUBCASE("the surfaced heel") { read.log[0].heel = Measured{2.2 * kDegree, 0.5 * kDegree}; }
+    SUBCASE("the sail") { read.log[1].sail_showing->value += 0.05; }
+    SUBCASE("the dived trim") { read.log[1].trim = Measured{-2.2 * kDegree, 0.5 * kDegree}; }
+    const auto first = predict(read, sure);
+    CHECK_FALSE(first->done);
+    CHECK(first->surfaced_confirmed != first->dived_confirmed);
+    CHECK(nextStep(*first, {}) == (first->dived_confirmed ? PondStep::ReadEmpty : PondStep::ReadFull));
+    read.log.push_back(first->dived_confirmed ? up : down);
+    CHECK_FALSE(predict(read, sure)->done);
+    read.log.push_back(read.log.back());
+    CHECK(predict(read, sure)->done);
+  }
+
   TEST_CASE("without readings nothing is corrected and nothing is claimed") {
     const auto estimate = estimateCorrection(marrow());
     REQUIRE(estimate);

@@ -122,6 +122,8 @@ ReportObject outlookObject(const Outlook& o) {
   out.put("probability", o.probability, kPercent);
   out.put("surfaced_read", json::boolean(o.surfaced_read));
   out.put("dived_read", json::boolean(o.dived_read));
+  out.put("surfaced_confirmed", json::boolean(o.surfaced_confirmed));
+  out.put("dived_confirmed", json::boolean(o.dived_confirmed));
   out.put("done", json::boolean(o.done));
   if (o.best_gain > 0) {
     out.put("best_reading", json::string(readingWords(o.best_reading)));
@@ -172,6 +174,7 @@ std::string correctJson(const Boat& boat, const CorrectAnswer& answer) {
   out.put("boat", json::string(boat.name));
   out.put("sentences", texts(allSentences(boat, answer)));
   out.put("values_used", double(e.values_used), kNumber);
+  out.put("priors_widened_by", e.widened, kNumber);
   out.put("balance", balance);
   out.put("doubts", listOf(e.doubts, doubtObject));
   std::vector<CauseGuess> guesses = e.guesses;

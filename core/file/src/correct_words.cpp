@@ -212,6 +212,11 @@ std::vector<std::string> correctionSentences(const Boat& boat, const CorrectAnsw
   addBalance(out, answer.surfaced, "Tank empty,", units);
   addBalance(out, answer.dived, "Tank full,", units);
   for (const Doubt& d : e.doubts) out.push_back(doubtSentence(d, units));
+  if (e.widened > 1)
+    out.push_back(
+        "The readings lie further from the file than weights and volumes usually err: read again to be sure, "
+        "and look for water or air where it should not be, a tank that does not fill, a piece not in the "
+        "file.");
   const auto worthSaying = [](const CauseGuess& g) {
     const bool no_air = g.kind == CauseGuess::TrappedAir && g.change < 0;  // air cannot be less than none
     return std::abs(g.change) > 0.5 * g.spread && !no_air;
@@ -249,6 +254,17 @@ std::vector<std::string> outlookSentences(const Outlook& o, const UnitSet& units
           chance};
 }
 
+namespace {
+/// Read in both conditions, and still not done.
+std::string whyOpen(const Outlook& o) {
+  constexpr const char* kRaw =
+      " what was read lies outside its limit by more than reading errs. Read it again.";
+  if (!o.surfaced_confirmed) return std::string(" with the tank empty") + kRaw;
+  if (!o.dived_confirmed) return std::string(" with the tank full") + kRaw;
+  return " the chance that all of it is within its limits, " + sayChance(o.probability) + ", is too small.";
+}
+}  // namespace
+
 std::vector<std::string> verdictSentences(const CorrectAnswer& answer) {
   const Outlook& o = answer.outlook;
   std::vector<std::string> out;
@@ -262,9 +278,7 @@ std::vector<std::string> verdictSentences(const CorrectAnswer& answer) {
     std::string why = "Not done:";
     if (!missing.empty()) why += " not read since the last change: " + listed(missing) + ".";
     if (missing.empty() && o.doubtful) why += " a reading does not fit the others.";
-    if (missing.empty() && !o.doubtful)
-      why +=
-          " the chance that all of it is within its limits, " + sayChance(o.probability) + ", is too small.";
+    if (missing.empty() && !o.doubtful) why += whyOpen(o);
     out.push_back(why);
     if (!o.surfaced_known || !o.dived_known) out.push_back("Take both readings before you cut anything.");
     if (!o.dived_known)

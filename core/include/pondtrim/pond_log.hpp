@@ -61,6 +61,9 @@ struct Estimate {
   std::vector<CauseGuess> guesses;
   std::size_t values_used = 0;  ///< measured numbers that went in
   bool height_seen = false;     ///< the height of G is better known than before (an inclining reading)
+  /// By how much the priors had to be widened for the readings to be believed: 1, or she differs from her
+  /// file by more than builders usually err.
+  double widened = 1.0;
 };
 
 /// What the readings in boat.log say of the boat as it is now (boat.correction is ignored). Bayesian,
@@ -106,8 +109,11 @@ struct Outlook {
   double misfit = 0.0;  ///< expected sum of squares of all of them over their tolerances
   bool surfaced_known = false, dived_known = false;  ///< read at some time
   bool surfaced_read = false, dived_read = false;    ///< since the last change
+  /// Most of what was read of each number since then lies within its tolerance and two spreads of the
+  /// reading.
+  bool surfaced_confirmed = false, dived_confirmed = false;
   bool doubtful = false;  ///< since then a condition has only readings that cannot be true
-  bool done = false;      ///< both read since the last change, nothing doubtful, and probability high enough
+  bool done = false;      ///< both confirmed since the last change, nothing doubtful, probability high enough
   /// The one further reading that would take away most of what is not known, and the share it would take.
   enum class Reading {
     SurfacedMarks,
