@@ -115,6 +115,27 @@ TEST_CASE("two dips give a next change; what was not done stays as it was, and o
   CHECK(advisor.owes(session));
 }
 
+TEST_CASE("lead laid on lies below the sail until its place is given, is told, and stays off the chart") {
+  Session session = withDip(TankState::Full);
+  Boat boat = withDip(session.boat(), dipIndex(0, Dip::Sail), 0.03);
+  CHECK(dipErrors(boat).size() == 1);
+  boat = withLaidLead(boat, 0, 0.04);
+  CHECK(boat.log[0].held_x == boat.marks.sail_top.x);
+  CHECK(session.edit(boat));
+  CHECK(readingLine(boat.log[0], file::kMetricUnits).find("40\u00a0g of lead laid on her") !=
+        std::string::npos);
+  CHECK(dipErrors(boat).empty());
+  boat.log[0].held_x = 0.3;
+  CHECK(withLaidLead(boat, 0, 0.05).log[0].held_x == 0.3);
+}
+
+TEST_CASE("what was not read begins at what is wanted, not at what is expected") {
+  const Session session = withDip(TankState::Full);
+  CHECK(firstDip(Dip::Sail, session.boat()) == session.boat().aims.sail_showing);
+  CHECK(firstDip(Dip::Bow, session.boat()) == 0);
+  CHECK(firstDip(Dip::Trim, session.boat()) == 0);
+}
+
 TEST_CASE("the chart holds what was read and is in use") {
   Session session = withDip(TankState::Empty);
   readAll(session, 0, 0.002, 0.001);

@@ -91,10 +91,20 @@ Boat withTankState(const Boat& boat, std::size_t index, TankState tank, double c
   return changed;
 }
 
+Boat withLaidLead(const Boat& boat, std::size_t index, double mass) {
+  Boat changed = boat;
+  Reading& reading = changed.log.at(index);
+  reading.laid_mass = mass;
+  if (mass > 0 && !reading.held_x) reading.held_x = boat.marks.sail_top.x;
+  return changed;
+}
+
 double fillOf(const Reading& reading, double capacity) {
   if (reading.tank == TankState::Empty || capacity <= 0) return 0.0;
   return reading.tank == TankState::Full ? 1.0 : reading.tank_fill / capacity;
 }
+
+double firstDip(Dip dip, const Boat& boat) { return dip == Dip::Sail ? boat.aims.sail_showing : 0.0; }
 
 std::optional<double> expectedDip(Dip dip, const Report& report) {
   const bool sinks = report.rest.outcome == Outcome::Sinks;
@@ -149,6 +159,8 @@ std::string readingLine(const Reading& reading, const UnitSet& units) {
     gap = ", ";
   }
   if (gap[0] == ':') words += ", nothing read yet";
+  if (reading.laid_mass > 0)
+    words += "; " + valueText(reading.laid_mass, Quantity::Mass, units) + " of lead laid on her";
   if (reading.shifted_mass > 0)
     words += "; " + valueText(reading.shifted_mass, Quantity::Mass, units) + " moved " +
              sided(reading.shifted_by, Quantity::Length, units, " to port", " to starboard", "nowhere");
@@ -177,7 +189,7 @@ std::vector<DipError> dipErrors(const Boat& boat) {
   std::vector<DipError> out;
   for (std::size_t i = 0; i < boat.log.size(); ++i) {
     const Reading& r = boat.log[i];
-    if (!r.used || r.shifted_mass > 0) continue;
+    if (!r.used || r.shifted_mass > 0 || r.laid_mass > 0) continue;  // not as she is
     DipError error{i, {}, {}, {}, {}};
     if (r.tank == TankState::Empty) {
       if (r.bow) error.bow = r.bow->value;

@@ -39,6 +39,13 @@ struct DipKind {
 /// Share of the tank that was full at a reading.
 [[nodiscard]] double fillOf(const Reading& reading, double capacity);
 
+/// Lead laid on her, below the sail unless its place was given.
+[[nodiscard]] Boat withLaidLead(const Boat& boat, std::size_t index, double mass);
+
+/// Where a number that has not been read begins when it is stepped: on the line, level, the sail as wanted.
+/// Not what is expected: one tap would then enter the log's own guess as if a ruler had said it.
+[[nodiscard]] double firstDip(Dip dip, const Boat& boat);
+
 /// What the reading should have shown by this report; empty where it has no such thing.
 [[nodiscard]] std::optional<double> expectedDip(Dip dip, const Report& report);
 

@@ -255,12 +255,13 @@ std::vector<std::string> outlookSentences(const Outlook& o, const UnitSet& units
 }
 
 namespace {
-/// Read in both conditions, and still not done.
+/// Read in both conditions, and still not done. A chance that is poor says enough.
 std::string whyOpen(const Outlook& o) {
-  constexpr const char* kRaw =
-      " what was read lies outside its limit by more than reading errs. Read it again.";
-  if (!o.surfaced_confirmed) return std::string(" with the tank empty") + kRaw;
-  if (!o.dived_confirmed) return std::string(" with the tank full") + kRaw;
+  constexpr const char* kRaw = " what was read lies outside its limit by more than readings err.";
+  constexpr double kPoor = 0.5;
+  const bool poor = o.probability < kPoor;
+  if (!poor && !o.surfaced_confirmed) return std::string(" with the tank empty") + kRaw;
+  if (!poor && !o.dived_confirmed) return std::string(" with the tank full") + kRaw;
   return " the chance that all of it is within its limits, " + sayChance(o.probability) + ", is too small.";
 }
 }  // namespace
@@ -288,6 +289,9 @@ std::vector<std::string> verdictSentences(const CorrectAnswer& answer) {
           "If she floats far too high, lay lead on the deck below the sail until about as much sail shows as "
           "wanted, and note how much: only then does her trim tell.");
   }
+  if (answer.step == PondStep::ReadEmpty) out.push_back("Next: dip her with the tank empty.");
+  if (answer.step == PondStep::ReadFull) out.push_back("Next: dip her with the tank full.");
+  if (answer.step == PondStep::Change) out.push_back("Next: the change below, then dip her again.");
   if (!answer.close_calls.empty())
     out.push_back("Close to the limit, read again: " + listed(answer.close_calls) + ".");
   if (o.best_gain > 0.05)
