@@ -2,6 +2,7 @@
 #include <cmath>
 #include <pondtrim/ballast.hpp>
 #include <pondtrim/depth.hpp>
+#include <pondtrim/strength.hpp>
 
 #include "faults.hpp"
 
@@ -26,15 +27,6 @@ struct Compliance {
   double hull = 0.0;         ///< volume lost over pressure [m^3/Pa]
 };
 
-/// Thin closed tube: hoop strain twice, axial strain once, dV/V = (5/2 - 2 nu) p r / (E t).
-std::optional<double> flexibilityOf(const SealedCylinder& c) {
-  if (c.flexibility) return c.flexibility;
-  if (!c.elastic_modulus) return std::nullopt;
-  const double r = (c.diameter - c.wall_thickness) / 2;
-  const double volume = kPi * c.diameter * c.diameter / 4 * c.length;
-  return volume * (2.5 - 2 * c.poisson_ratio.value_or(0.35)) * r / (*c.elastic_modulus * c.wall_thickness);
-}
-
 void addParts(Compliance& out, DepthCurve& curve, const Boat& boat, const Model& model) {
   for (const Displacer& d : model.displacers) {
     if (d.source.owner != Owner::Part) continue;
@@ -52,6 +44,8 @@ void addCylinders(Compliance& out, DepthCurve& curve, const Boat& boat) {
     const auto flexibility = flexibilityOf(c);
     out.hull += flexibility.value_or(0.0);
     curve.hull_assumed_rigid = curve.hull_assumed_rigid || !flexibility;
+    const bool by_sheet = flexibility && !c.flexibility && !c.elastic_modulus;
+    curve.hull_from_sheet = curve.hull_from_sheet || by_sheet;
   }
 }
 
@@ -86,6 +80,18 @@ std::optional<double> noReturn(const Compliance& c, double deepest) {
 }
 
 }  // namespace
+
+std::optional<double> flexibilityOf(const SealedCylinder& c) {
+  if (c.flexibility) return c.flexibility;
+  const TubeMaterial* sheet = findTubeMaterial(c.material);
+  if (!c.elastic_modulus && sheet == nullptr) return std::nullopt;
+  const double modulus = c.elastic_modulus ? *c.elastic_modulus : sheet->modulus_low;
+  const double poisson = c.poisson_ratio.value_or(sheet != nullptr ? sheet->poisson : 0.35);
+  // Thin closed tube: hoop strain twice, axial strain once.
+  const double r = (c.diameter - c.wall_thickness) / 2;
+  const double volume = kPi * c.diameter * c.diameter / 4 * c.length;
+  return volume * (2.5 - 2 * poisson) * r / (modulus * c.wall_thickness);
+}
 
 Result<DepthCurve> depthCurve(const Boat& boat, const Model& model, const Condition& condition,
                               double deepest, int points) {

@@ -20,14 +20,20 @@ std::vector<Measure> measures(const DiveLimits& limits) {
   const auto trim = [](const DiveStep& s) { return s.trim; };
   const auto heel = [](const DiveStep& s) { return s.heel; };
   const auto gm = [](const DiveStep& s) { return s.gm_transverse; };
-  // A GM of exactly 0 rolls over too.
-  const auto unstable = [](const DiveStep& s) {
-    return s.gm_transverse <= 0 ? 1e-12 - s.gm_transverse : 0.0;
+  const auto beyond = [=](const DiveStep& s) { return std::abs(s.heel) - limits.heel; };
+  // She could hang within the limit, whatever lies off the centreline: but she rolled before, and stays over.
+  const auto still_over = [=](const DiveStep& s) {
+    return beyond(s) > 0 && std::abs(s.upright_lever) < s.gm_transverse * std::sin(limits.heel) / 2;
+  };
+  // A GM of exactly 0 rolls over too; where she is only still over, any lower GM is worse.
+  const auto unstable = [=](const DiveStep& s) {
+    if (s.gm_transverse <= 0) return 1e-6 - s.gm_transverse;
+    return still_over(s) ? 1e-6 / (1 + s.gm_transverse) : 0.0;
   };
   return {
       {Trouble::RollsOver, unstable, gm},
       {Trouble::Heels,
-       [=](const DiveStep& s) { return s.gm_transverse > 0 ? std::abs(s.heel) - limits.heel : 0.0; }, heel},
+       [=](const DiveStep& s) { return s.gm_transverse > 0 && !still_over(s) ? beyond(s) : 0.0; }, heel},
       {Trouble::Pitches,
        [=](const DiveStep& s) {
          return std::abs(s.trim) < limits.on_end ? std::abs(s.trim) - limits.trim : 0.0;

@@ -26,8 +26,14 @@ double freeSurface(const Problem& p, const State& s, const Vec3& along) {
 
 void describeUpright(DiveStep& step, const Problem& p, const Equilibrium& rest) {
   const double depth = depthOf(p, rest);
-  const State upright = std::abs(step.heel) <= kUpright ? look(p, rest.plane.up, depth)
-                                                        : holdHeel(p, 0.0, step.trim, step.trim, depth).state;
+  State upright;
+  if (std::abs(step.heel) <= kUpright) {
+    upright = look(p, rest.plane.up, depth);
+  } else {
+    const HeldState held = holdHeel(p, 0.0, step.trim, step.trim, depth);
+    step.upright_lever = turningOverHeel(held) / p.mass;
+    upright = held.state;
+  }
   step.gm_transverse = gmTransverse(p, upright);
   step.free_surface_transverse = freeSurface(p, upright, tangentAt(upright.up).heel);
 }
@@ -67,6 +73,9 @@ LeastGm leastOver(const std::vector<DiveStep>& steps, const Value& valueAt, doub
   return out;
 }
 
+/// Between two headings of a circle: heels of 179 and -179 degrees lie 2 apart.
+double apart(double a, double b) { return std::abs(std::remainder(a - b, 2 * kPi)); }
+
 LeastGm lesser(const LeastGm& a, const LeastGm& b) { return b.gm < a.gm ? b : a; }
 
 std::vector<DiveGap> compare(const DiveSweep& sweep) {
@@ -74,7 +83,7 @@ std::vector<DiveGap> compare(const DiveSweep& sweep) {
   bool open = false;
   for (std::size_t i = 0; i < sweep.down.size(); ++i) {
     const DiveStep &a = sweep.down[i], &b = sweep.up[i];
-    const double trim = std::abs(a.trim - b.trim), heel = std::abs(a.heel - b.heel);
+    const double trim = std::abs(a.trim - b.trim), heel = apart(a.heel, b.heel);
     if (trim <= kSameAngle && heel <= kSameAngle) {
       open = false;
       continue;
@@ -167,6 +176,14 @@ Result<DiveSweep> sweepDive(const Model& model, const Water& water, int steps, c
   out.least_gm_longitudinal_level = least(&DiveStep::gm_longitudinal_level);
   out.gaps = compare(out);
   out.findings = judge(model, water, out);
+  return out;
+}
+
+double greatestTrim(const DiveSweep& sweep) {
+  double out = 0;
+  for (const auto* way : {&sweep.down, &sweep.up}) {
+    for (const DiveStep& s : *way) out = std::max(out, std::abs(s.trim));
+  }
   return out;
 }
 

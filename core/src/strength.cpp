@@ -26,11 +26,9 @@ std::string materialNames() {
 }
 
 Result<Elastic> elasticOf(const SealedCylinder& c, std::size_t index) {
-  const auto& all = tubeMaterials();
-  const auto known =
-      std::find_if(all.begin(), all.end(), [&](const TubeMaterial& m) { return m.name == c.material; });
+  const TubeMaterial* known = findTubeMaterial(c.material);
   Elastic out{"as given in the boat file", {}, {}, c.poisson_ratio.value_or(0.35)};
-  if (known != all.end()) {
+  if (known != nullptr) {
     out.name = known->name;
     out.modulus = {known->modulus_low, known->modulus_high};
     out.strength = {known->strength_low, known->strength_high};
@@ -126,6 +124,14 @@ const std::array<TubeMaterial, kTubeMaterials>& tubeMaterials() {
       {"aluminium", 68 * kGPa, 71 * kGPa, 110 * kMPa, 240 * kMPa, 0.33, "yield stress, from memory"},
   }};
   return all;
+}
+
+const TubeMaterial* findTubeMaterial(std::string_view name) {
+  const std::string_view stock = name.substr(0, name.find(','));  // "PVC, rigid"
+  const auto& all = tubeMaterials();
+  const auto* found =
+      std::find_if(all.begin(), all.end(), [&](const TubeMaterial& m) { return m.name == stock; });
+  return found == all.end() ? nullptr : found;
 }
 
 Result<StrengthEstimate> estimateStrength(const Boat& boat, std::size_t cylinder, const Water& water,

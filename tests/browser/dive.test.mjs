@@ -41,18 +41,29 @@ onPhone('the dive: the cursor moves the tank slider, and the plot says what the 
   assert.match((await hand.control(phone, 'dive.hover')).value, /moves her by 1\u00a0mm/);
 });
 
-onPhone('the dive: a bulkhead tried is in the boat, and undo takes it out', async phone => {
+onPhone('the dive: a bulkhead is tried, compared with before, then dropped or kept', async phone => {
+  const bulkheads = async () => {
+    await hand.tap(phone, 'section.tank');
+    return (await hand.state(phone)).controls.filter(c => /^tank\.bulkheads\[\d\]$/.test(c.name)).length;
+  };
+  const offered = async () => (await hand.state(phone)).controls.some(c => c.name === 'dive.keep');
   await hand.tap(phone, 'section.dive');
   const before = await hand.state(phone);
   await hand.tap(phone, 'dive.bulkheads.1');
   assert.equal((await hand.state(phone)).revision, before.revision + 1);
-  await hand.tap(phone, 'section.tank');
-  await hand.control(phone, 'tank.bulkheads[0]');
+  assert.match((await hand.control(phone, 'dive.curve')).value, /before the trial/);
+  assert.match((await hand.control(phone, 'dive.trial')).value, /Most trim .* least GM /);
+  await hand.tap(phone, 'dive.drop');
+  assert.ok(!await offered());
+  assert.equal(await bulkheads(), 0);
   await hand.tap(phone, 'section.dive');
+  await hand.tap(phone, 'dive.bulkheads.2');
+  await hand.tap(phone, 'dive.keep');
+  assert.ok(!await offered());
   assert.match((await hand.control(phone, 'dive.curve')).value, /before the last change/);
-  await hand.tap(phone, 'section.tank');
+  assert.equal(await bulkheads(), 2);
   await hand.tap(phone, 'undo');
-  assert.ok(!(await hand.state(phone)).controls.some(c => c.name === 'tank.bulkheads[0]'));
+  assert.equal(await bulkheads(), 0);
 });
 
 onPhone('the righting lever is nothing upright and read where the finger is', async phone => {
@@ -81,7 +92,17 @@ onPhone('the pump: the cursor runs her down in time, numbers are nudged, a wrong
   assert.match(refused.notice, /moves no water/);
   assert.equal(refused.revision, s.revision + 1);
   await hand.tap(phone, 'pad.cancel');
+  const wrong = async (name, digits, words) => {
+    const { revision } = await hand.state(phone);
+    await hand.typeNumber(phone, name, digits);
+    const after = await hand.state(phone);
+    assert.match(after.notice, words);
+    assert.equal(after.revision, revision);
+    await hand.tap(phone, 'pad.cancel');
+  };
+  await wrong('ballast.cylinder_air', '0', /vent leads nowhere/);
   await hand.tap(phone, 'pump.kind.gas');
+  await wrong('ballast.vent_diameter', '0', /without a vent/);
   assert.match((await hand.control(phone, 'pump.words')).value, /One blow at 1\.0 m uses [\d.]+ g of gas/);
 });
 
@@ -90,5 +111,15 @@ onPhone('depth: lift is read against depth, and the cylinder comes with its caut
   const { value } = await read(phone, 'depth.curve', 0.7);
   assert.match(value, /^at [\d.]+\u00a0m \| Lift [\d.]+\u00a0g/);
   assert.match((await hand.control(phone, 'depth.words')).value, /comes up by herself/);
-  assert.match((await hand.control(phone, 'depth.strength')).value, /would collapse somewhere/);
+  const collapse = async () => (await hand.control(phone, 'depth.strength')).value;
+  const usual = await collapse();
+  assert.match(usual, /would collapse somewhere/);
+  await hand.typeNumber(phone, 'cylinders[0].elastic_modulus', '3100');
+  assert.notEqual(await collapse(), usual);
+  await hand.typeNumber(phone, 'depth', '3.5');
+  await phone.page.reload();
+  await hand.settle(phone);
+  await hand.tap(phone, 'section.depth');
+  assert.match((await hand.control(phone, 'depth')).label, /^3\.5\u00a0m/);  // the words of a number's button
+  assert.match((await hand.control(phone, 'cylinders[0].elastic_modulus')).label, /^3100\u00a0MPa/);
 });

@@ -164,6 +164,25 @@ TEST_SUITE("ballast") {
     REQUIRE(there);
     CHECK(std::abs(there->points.back().net_buoyancy) < 1e-9);
     CHECK_FALSE(soft->hull_assumed_rigid);
+    // A known material gives way by its data sheets' lowest modulus; what comes after a comma describes it.
+    Boat sheet = boat;
+    sheet.cylinders[0].flexibility.reset();
+    for (const char* stock : {"acrylic", "PVC, rigid", "aluminium"}) {
+      CAPTURE(stock);
+      sheet.cylinders[0].material = stock;
+      const TubeMaterial* known = findTubeMaterial(stock);
+      REQUIRE(known != nullptr);
+      const auto given = depthCurve(sheet, *model, full, 10, 2);
+      REQUIRE(given);
+      CHECK(given->hull_from_sheet);
+      CHECK_FALSE(given->hull_assumed_rigid);
+      const double r = (0.1 - 0.003) / 2, volume = kPi * 0.05 * 0.05 * 0.8;
+      const double share =
+          (2.5 - 2 * known->poisson) * given->points[1].pressure * r / (known->modulus_low * 0.003);
+      CHECK(given->points[1].hull_loss == Approx(test::freshDensity() * volume * share).epsilon(1e-9));
+    }
+    sheet.cylinders[0].material = "liverwurst";
+    CHECK(depthCurve(sheet, *model, full, 10, 2)->hull_assumed_rigid);
     const auto waters = depthInWaters(boat, *model, full, 100);
     REQUIRE(waters);
     CHECK((*waters)[0].net_buoyancy < (*waters)[1].net_buoyancy);  // warm pool, cold lake

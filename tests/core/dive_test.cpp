@@ -157,6 +157,80 @@ TEST_SUITE("dive") {
                       [](const DiveStep& s) { return std::abs(s.heel) > 0.05; }));
   }
 
+  TEST_CASE(
+      "heels of 179 and -179 degrees lie 2 apart: down and up of a boat bottom up do not differ by 358") {
+    const DiveSweep sweep = sweepOf(modelOf(withBulkheads(test::longTankBoat(-0.01), 3)), 20);
+    bool over_to_port = false;
+    for (const DiveStep& s : sweep.up) over_to_port = over_to_port || s.heel < -3;
+    for (const DiveGap& g : sweep.gaps) CHECK(g.heel <= kPi);
+    // Bottom up is one place, whichever side she went over.
+    for (std::size_t i = 0; i < sweep.down.size(); ++i) {
+      const bool both = std::abs(sweep.down[i].heel) > 3.14 && std::abs(sweep.up[i].heel) > 3.14;
+      if (!both) continue;
+      for (const DiveGap& g : sweep.gaps)
+        CHECK_FALSE((g.from_fill <= sweep.down[i].tank_fill && sweep.down[i].tank_fill <= g.to_fill));
+    }
+  }
+
+  TEST_CASE("a boat that rolled and stays over is not blamed on a weight off the centreline") {
+    // BG so small that she lolls part-full and stands again nearly full: coming up and going down differ.
+    const Boat boat = withBulkheads(test::longTankBoat(0.004), 3);
+    const DiveSweep sweep = sweepOf(modelOf(boat), 40);
+    REQUIRE(found(sweep, Trouble::RollsOver));
+    CHECK_FALSE(found(sweep, Trouble::Heels));
+    for (const auto* way : {&sweep.down, &sweep.up})
+      for (const DiveStep& s : *way) CHECK(std::abs(s.upright_lever) < 1e-9);  // she is symmetric
+    // The same boat with its battery off the centreline does hang, by its moment over weight and GM.
+    Boat crooked = withBulkheads(test::longTankBoat(0.012), 3);
+    crooked.parts.back().position.y = -0.006;
+    const DiveSweep hangs = sweepOf(modelOf(crooked), 4);
+    CHECK(found(hangs, Trouble::Heels));
+    CHECK_FALSE(found(hangs, Trouble::RollsOver));
+    const DiveStep& full = hangs.down.back();
+    const Model model = modelOf(crooked);
+    const double mass = model.mass + test::freshDensity() * model.tank_capacity;
+    CHECK(std::abs(full.upright_lever) == Approx(*crooked.parts.back().mass * 0.006 / mass).epsilon(1e-6));
+  }
+
+  TEST_CASE("a shorter tank pitches less and holds less; what it costs in sail is the water it lacks") {
+    const Boat boat = test::longTankBoat();
+    const DiveSweep sweep = sweepOf(modelOf(boat), 40);
+    const auto helps = tryHelps(boat, sweep, Water{});
+    REQUIRE(helps);
+    const auto shorter = std::find_if(helps->begin(), helps->end(),
+                                      [](const HelpTried& h) { return h.help == Help::ShorterTank; });
+    REQUIRE(shorter != helps->end());
+    CHECK(shorter->remaining.empty());
+    const BallastTank &was = *boat.tank, &now = *shorter->boat.tank;
+    CHECK(was.fore_end - now.fore_end == Approx(shorter->amount / 2));
+    CHECK(now.aft_end - was.aft_end == Approx(shorter->amount / 2));
+    REQUIRE(shorter->sail_showing);
+    const double lacks = shorter->amount * kPi * 0.027 * 0.027;  // bore of 54 mm
+    // 40 mm of sail 150 x 30 mm in the water carry the whole of it, then the tube comes out.
+    CHECK(lacks > 0.15 * 0.03 * 0.04);
+    CHECK(*shorter->sail_showing > 0.08);
+    CHECK(sweepOf(modelOf(shorter->boat), 40).findings.empty());
+  }
+
+  TEST_CASE("where no single change cures all, those that help somewhat are tried together") {
+    const Boat boat = test::longTankBoat(0.004);  // rolls, and pitches
+    const DiveSweep sweep = sweepOf(modelOf(boat), 40);
+    REQUIRE(found(sweep, Trouble::RollsOver));
+    REQUIRE(found(sweep, Trouble::Pitches));
+    auto search = HelpSearch::start(boat, sweep, Water{});
+    REQUIRE(search);
+    int steps = 0;
+    for (; !search->done() && steps < 50; ++steps) REQUIRE(search->step());
+    CHECK(steps > 5);
+    const std::vector<HelpTried>& helps = search->helps();
+    REQUIRE(helps.size() >= 3);
+    CHECK(helps.back().help == Help::Together);
+    CHECK(helps.back().remaining.empty());
+    for (std::size_t i = 0; i + 1 < helps.size(); ++i) CHECK_FALSE(helps[i].remaining.empty());
+    CHECK(sweepOf(modelOf(helps.back().boat), 40).findings.empty());
+    CHECK(greatestTrim(sweepOf(modelOf(helps.back().boat), 40)) == helps.back().greatest_trim);
+  }
+
   TEST_CASE("a boat too heavy sinks at the end, by what it weighs too much") {
     Boat boat = withBulkheads(test::longTankBoat(), 3);
     *boat.parts.back().mass += 0.3;
@@ -204,11 +278,14 @@ TEST_SUITE("dive") {
     CHECK(on_end.to_fill == doctest::Approx(model.tank_capacity));
     const auto helps = tryHelps(boat, sweep, Water{});
     REQUIRE(helps);
-    REQUIRE(helps->size() == 1);
-    CHECK(helps->front().help == Help::TankCentred);
-    CHECK(helps->front().amount == Approx(-shift).epsilon(0.02));
-    CHECK(helps->front().remaining.empty());
-    CHECK(helps->front().cured == std::vector<Trouble>{Trouble::Pitches, Trouble::StandsOnEnd});
+    const auto centred = std::find_if(helps->begin(), helps->end(),
+                                      [](const HelpTried& h) { return h.help == Help::TankCentred; });
+    REQUIRE(centred != helps->end());
+    CHECK(centred->amount == Approx(-shift).epsilon(0.02));
+    CHECK(centred->remaining.empty());
+    CHECK(centred->cured == std::vector<Trouble>{Trouble::Pitches, Trouble::StandsOnEnd});
+    // Only a much shorter tank does the same: its water weighs less, so far aft.
+    for (const HelpTried& h : *helps) CHECK((h.help == Help::TankCentred || h.help == Help::ShorterTank));
   }
 
   TEST_CASE("under water a tank aft by d stands her at tan = w d / (m BG)") {

@@ -41,6 +41,27 @@ expect 0 '"weight_against_stability": ' out plan "$boat" --diagrams
 expect 0 '"equilibrium_polygons": ' out plan "$boat" --diagrams --whole-pieces
 expect 2 'does not know the option --diagram' err plan "$boat" --diagram
 expect 2 'needs a FILE' err plan
+
+# What cannot move water, hold a charge or be a gas is refused by name, by every command that reads the boat.
+pumped=$checkout/presets/boats/brindle.boat.json gassed=$checkout/presets/boats/old-kettle.boat.json
+refused() {  # refused PATTERN FROM TO FILE
+  sed "s/$2/$3/" "$4" > "$scratch/spoilt.boat.json"
+  if cmp -s "$4" "$scratch/spoilt.boat.json"; then echo "FAILED: nothing to spoil: $2"; failed=$((failed + 1)); fi
+  expect 2 "$1" err ballast "$scratch/spoilt.boat.json"
+  expect 2 "$1" err dive "$scratch/spoilt.boat.json"
+}
+expect 0 '"fill_tired"' out ballast "$pumped"
+expect 0 '"blows": ' out ballast "$gassed"
+expect 0 '"volume_per_length_mL_per_mm"' out dive "$pumped" --steps 8
+refused 'free_flow_mL_per_s .*is 0.*moves no water' '"free_flow_mL_per_s": [0-9.]*' '"free_flow_mL_per_s": 0' "$pumped"
+refused 'stall_pressure_bar .*is 0' '"stall_pressure_bar": [0-9.]*' '"stall_pressure_bar": 0' "$pumped"
+refused 'rated_voltage_V .*is -11.1' '"rated_voltage_V": ' '"rated_voltage_V": -' "$pumped"
+refused 'tired_voltage_V .*is -10.2' '"tired_voltage_V": ' '"tired_voltage_V": -' "$pumped"
+refused 'cylinder_air_mL .*is 0.*vent leads nowhere' '"cylinder_air_mL": [0-9.]*' '"cylinder_air_mL": 0' "$pumped"
+refused 'vent_diameter_mm .*is 0.*without a vent' '"vent_diameter_mm": [0-9.]*' '"vent_diameter_mm": 0' "$gassed"
+refused 'gas .*is "swamp gas"; .*R-134a.*propane' '"gas": "R-134a"' '"gas": "swamp gas"' "$gassed"
+expect 2 'depth_m is -1' err ballast "$pumped" --depth-m -1
+expect 2 'steps is 1; ' err dive "$pumped" --steps 1
 expect 2 'least needs weight or changes' err plan "$boat" --least lead
 expect 2 'goal is given twice' err plan "$boat" --least weight --most stability
 expect 2 'lead_budget_g is -1' err plan "$boat" --propose-places --lead-budget-g -1

@@ -1,4 +1,4 @@
-// Ballast, depth and cylinder strength against published and derived numbers (check values G1-G20, C1-C10).
+// Ballast, depth and cylinder strength against published and derived numbers (check values G1-G19, C1-C10).
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -52,7 +52,7 @@ TEST_SUITE("ballast values") {
     CHECK(pressureAtDepth(kFresh20, 6) == Approx(58734.38).epsilon(1e-6));
   }
 
-  TEST_CASE("air squeezed by water (G7, G8, G18; Boyle and gamma 1.4)") {
+  TEST_CASE("air squeezed by water (G5, G7, G8, G18; Boyle and gamma 1.4)") {
     const auto bar = [](double share, double exponent) {
       return squeezedPressure(kAtmosphere, share, exponent) / kBar;
     };
@@ -60,6 +60,9 @@ TEST_SUITE("ballast values") {
     CHECK(bar(0.25, 1.4) == Approx(1.5158).epsilon(1e-4));
     CHECK(bar(0.50, 1.0) == Approx(2.0265).epsilon(1e-4));
     CHECK(bar(0.50, 1.4) == Approx(2.6740).epsilon(1e-4));
+    // G5: 3 m down, squeezed suddenly, 0.833773 of the volume is left.
+    CHECK(squeezedPressure(kAtmosphere, 1 - 0.833773, 1.4) ==
+          Approx(kAtmosphere + pressureAtDepth(kFresh20, 3)).epsilon(1e-6));
     CHECK(bar(0.15, 1.0) == Approx(1.19206).epsilon(1e-5));
     CHECK(bar(0.35, 1.0) == Approx(1.55885).epsilon(1e-5));
     CHECK(bar(0.45, 1.0) == Approx(1.84227).epsilon(1e-5));

@@ -44,6 +44,7 @@ void drawCurve(Session& session, Screen& screen, const DepthCurve& curve) {
   lost("by trapped air", Stroke::Dotted, &DepthPoint::air_loss);
   lost("by the cylinder", Stroke::DashDot, &DepthPoint::hull_loss);
   if (spec.lines.size() < 4) lost("by gas", Stroke::DashDot, &DepthPoint::gas_loss);
+  if (curve.points.back().net_buoyancy < 0) spec.levels.push_back({"nothing to spare", 0});
   spec.height_css = plotHeight(screen, 230);
   spec.cursor = std::clamp(screen.study.depth, 0.0, curve.points.back().depth);
   if (const auto depth = plot(screen.ui, session.units(), spec)) screen.study.depth = *depth;
@@ -109,9 +110,7 @@ SealedCylinder& tube(Boat& b, std::size_t i) { return b.cylinders[i]; }
 /// Data sheet's numbers, or those measured, instead of the usual range of the material.
 void drawMaterialNumbers(Session& session, Screen& screen, std::size_t i) {
   const SealedCylinder& c = session.boat().cylinders[i];
-  const TubeMaterial* known = nullptr;
-  for (const TubeMaterial& m : tubeMaterials())
-    if (m.name == c.material) known = &m;
+  const TubeMaterial* known = findTubeMaterial(c.material);
   using Find = NumberField::FindOptional;
   const auto row = [&](const char* name, const char* label, Quantity quantity, double stand_in, Find find) {
     NumberField field{"cylinders[" + std::to_string(i) + "]." + name, label, quantity, i};
@@ -126,7 +125,7 @@ void drawMaterialNumbers(Session& session, Screen& screen, std::size_t i) {
       [](Boat& b, std::size_t n) -> std::optional<double>& { return tube(b, n).strength; });
   row("poisson_ratio", "Poisson's ratio", Quantity::Number, known != nullptr ? known->poisson : 0.35,
       [](Boat& b, std::size_t n) -> std::optional<double>& { return tube(b, n).poisson_ratio; });
-  row("flexibility", "Volume lost, measured", Quantity::Compliance, 0,
+  row("flexibility", "Volume lost, measured", Quantity::Compliance, flexibilityOf(c).value_or(0),
       [](Boat& b, std::size_t n) -> std::optional<double>& { return tube(b, n).flexibility; });
   if (known == nullptr) return;
   if (button(screen.ui, "depth.material." + std::to_string(i) + ".other", "Another material"))
@@ -143,7 +142,9 @@ void drawStrength(Session& session, Screen& screen) {
       file::strengthSentences(session.boat(), strengths, session.depth(), session.units());
   if (!sentences.empty() && sentences.back() == kPressureCaution) sentences.pop_back();  // said above
   say(ui, "depth.strength", "The cylinder under pressure", sentences);
+  const bool several = session.boat().cylinders.size() > 1;
   for (std::size_t i = 0; i < strengths.size() && i < session.boat().cylinders.size(); ++i) {
+    if (several) heading(ui, session.boat().cylinders[i].name.c_str());
     if (strengths[i])
       drawEstimate(session, ui, session.boat().cylinders[i].name, *strengths[i]);
     else

@@ -110,28 +110,41 @@ void drawDivePlot(Session& session, Screen& screen, const DiveSweep& sweep) {
   for (std::size_t i = 0; i < plot_of.curves.size(); ++i) {
     const std::string label = plot_of.curves[i].label;
     spec.lines.push_back(
-        {label + (apart ? " down" : ""), kDown[i], pointsOf(sweep.down, plot_of.curves[i].read)});
-    if (apart) spec.lines.push_back({label + " up", kUp[i], pointsOf(sweep.up, plot_of.curves[i].read)});
+        {label + (apart ? ", diving" : ""), kDown[i], pointsOf(sweep.down, plot_of.curves[i].read)});
+    if (apart) spec.lines.push_back({label + ", rising", kUp[i], pointsOf(sweep.up, plot_of.curves[i].read)});
   }
   if (const auto& before = session.diveBefore()) {
     for (std::size_t i = 0; i < plot_of.curves.size(); ++i)
-      spec.lines.push_back(
-          {"before the last change", kDown[i], pointsOf(before->down, plot_of.curves[i].read), true});
+      spec.lines.push_back({screen.trial.stands(session) ? "before the trial" : "before the last change",
+                            kDown[i], pointsOf(before->down, plot_of.curves[i].read), true});
   }
   addLevels(spec, plot_of, session.boat(), sweep);
   if (const auto fill = plot(screen.ui, session.units(), spec)) session.setFillShare(*fill / capacity);
 }
 
-/// Puts n bulkheads into the boat; the tap on what is there already changes nothing.
+/// Other numbers of bulkheads are tried; the tap on what is there already changes nothing.
 void drawBulkheads(Session& session, Screen& screen) {
   heading(screen.ui, "Try bulkheads in the tank");
   const std::size_t now = session.boat().tank->bulkheads.size();
   const int chosen = now <= 3 ? static_cast<int>(now) : -1;
   const int wanted =
       chooser(screen.ui, "dive.bulkheads", {{"0", "None"}, {"1", "1"}, {"2", "2"}, {"3", "3"}}, chosen);
-  if (wanted != chosen) (void)session.edit(withBulkheads(session.boat(), wanted));
-  paragraph(screen.ui, "Evenly spaced, each cell with its own share of the water. Undo takes them out again.",
-            theme::kQuietInk);
+  if (wanted != chosen) screen.trial.tryOn(session, withBulkheads(session.boat(), wanted));
+  paragraph(screen.ui, "Evenly spaced, each cell with its own share of the water.", theme::kQuietInk);
+}
+
+/// While something is tried: what it does, and keep or drop it.
+void drawTrial(Session& session, Screen& screen, const DiveSweep& sweep) {
+  if (!screen.trial.stands(session)) return;
+  Ui& ui = screen.ui;
+  std::string text = "Only tried so far.";
+  if (const auto& before = session.diveBefore()) text += " " + trialSentence(*before, sweep, session.units());
+  paragraph(ui, text);
+  ui.record("dive.trial", "status", "What is tried", text);
+  const float width = (ImGui::GetContentRegionAvail().x / ui.ratio - 6) / 2;
+  if (button(ui, "dive.keep", "Keep it", width, Look::Primary)) screen.trial.keep();
+  ImGui::SameLine(0, ui.px(6));
+  if (button(ui, "dive.drop", "Drop it", width)) screen.trial.drop(session);
 }
 
 std::string helpLabel(const HelpTried& help, const UnitSet& units) {
@@ -140,6 +153,8 @@ std::string helpLabel(const HelpTried& help, const UnitSet& units) {
     const int n = static_cast<int>(help.amount);
     return n == 1 ? "Try 1 bulkhead" : "Try " + std::to_string(n) + " bulkheads";
   }
+  if (help.help == Help::Together) return "Try all of these together";
+  if (help.help == Help::ShorterTank) return "Try the tank " + by + " shorter";
   if (help.help == Help::TankCentred)
     return "Try the tank " + by + (help.amount < 0 ? " further aft" : " further forward");
   return "Try all lead " + by + " lower";
@@ -152,7 +167,7 @@ void drawHelps(Session& session, Screen& screen, const std::vector<HelpTried>& h
   for (std::size_t i = 0; i < helps.size(); ++i)
     if (button(screen.ui, "dive.try." + std::to_string(i), helpLabel(helps[i], session.units()), width))
       wanted = helps[i].boat;
-  if (wanted) (void)session.edit(*wanted);
+  if (wanted) screen.trial.tryOn(session, *wanted);
 }
 
 const char* troubleWord(Trouble trouble) {
@@ -203,19 +218,22 @@ void drawHover(Session& session, Screen& screen) {
 }  // namespace
 
 void drawDivePanel(Session& session, Screen& screen) {
+  Ui& ui = screen.ui;
   if (session.model().tank_capacity <= 0)
-    return paragraph(screen.ui, "This boat has no ballast tank: there is no dive to look at.");
+    return paragraph(ui, "This boat has no ballast tank: there is no dive to look at.");
   const auto sweep = session.studies().sweep();  // a copy: an edit below begins the studies anew
-  if (!sweep) return paragraph(screen.ui, sweep.error().message, theme::kWarning);
-  const auto helps = session.studies().helps();
-  const std::vector<HelpTried> tried = helps.value_or(std::vector<HelpTried>());
-  drawHeadline(screen.ui, *sweep);
+  if (!sweep) return paragraph(ui, sweep.error().message, theme::kWarning);
+  const auto helps = session.studies().knownHelps();
+  if (!helps) screen.owed = Screen::Owed::Helps;
+  if (!sweep->findings.empty() || !screen.trial.stands(session)) drawHeadline(ui, *sweep);
+  drawTrial(session, screen, *sweep);
   drawDivePlot(session, screen, *sweep);
-  drawVerdict(screen.ui, *sweep, file::diveSentences(*sweep, tried, session.units()));
-  drawHelps(session, screen, tried);
+  drawVerdict(ui, *sweep, file::diveSentences(*sweep, helps, session.units()));
+  if (!helps) paragraph(ui, "Trying what would help\u2026", theme::kQuietInk);
+  if (helps) drawHelps(session, screen, *helps);
   drawHover(session, screen);
   drawBulkheads(session, screen);
-  paragraph(screen.ui,
+  paragraph(ui,
             "Estimates for still water and a boat at rest. Try her in shallow water, on a line; a little "
             "positive buoyancy is the safety margin.",
             theme::kQuietInk);

@@ -46,20 +46,23 @@ std::vector<Held> curvesOf(Session& session, std::string& fault) {
 }
 
 /// Where the lever is nothing, and where trim was held or would run away.
-void addSpots(PlotSpec& spec, const RightingSide& side, bool upright_rests, bool& crosses) {
+void addSpots(PlotSpec& spec, const RightingSide& side, const RightingCurve& curve, bool& crosses) {
   const auto spot = [&](double heel, PlotSpot::Kind kind) {
     spec.spots.push_back({kind, {std::abs(heel), 0.0}});
   };
-  if (upright_rests) spot(0, PlotSpot::Kind::Rest);
-  if (side.rest_heel && std::abs(*side.rest_heel) > kSeen) {
-    spot(*side.rest_heel, PlotSpot::Kind::Rest);
-    if (!upright_rests) spot(0, PlotSpot::Kind::Tips);
-  }
-  if (side.range) spot(*side.range, PlotSpot::Kind::Tips);
+  // A boat with something off the centreline has no balance upright, nor bottom up.
+  if (!curve.lopsided) spot(0, curve.gm_transverse > 0 ? PlotSpot::Kind::Rest : PlotSpot::Kind::Tips);
+  if (side.rest_heel && std::abs(*side.rest_heel) > kSeen) spot(*side.rest_heel, PlotSpot::Kind::Rest);
+  if (side.range && !(curve.lopsided && std::abs(*side.range) > kPi - kSeen))
+    spot(*side.range, PlotSpot::Kind::Tips);
+  int apart = 0;  // every third: a chain of crosses would hide the line
   for (const RightingPoint& p : side.points) {
-    if (p.trim_state == TrimState::Free) continue;
+    if (p.trim_state == TrimState::Free) {
+      apart = 0;
+      continue;
+    }
     crosses = true;
-    spec.spots.push_back({PlotSpot::Kind::Cross, {std::abs(p.heel), p.righting_lever}});
+    if (apart++ % 3 == 0) spec.spots.push_back({PlotSpot::Kind::Cross, {std::abs(p.heel), p.righting_lever}});
   }
 }
 
@@ -85,7 +88,7 @@ void drawPlot(Session& session, Screen& screen, const std::vector<Held>& curves)
   for (const Held& c : curves) {
     const RightingSide& side = lopsided && view.to_port ? c.curve->port : c.curve->starboard;
     spec.lines.push_back({c.label, c.stroke, pointsOf(side)});
-    addSpots(spec, side, !c.curve->lopsided && c.curve->gm_transverse > 0, crosses);
+    addSpots(spec, side, *c.curve, crosses);
   }
   spec.cursor = view.heel;
   spec.height_css = plotHeight(screen, lopsided ? 210.0f : 150.0f);

@@ -227,13 +227,14 @@ void drawTable(Session& session, Ui& ui, const BallastReport& r) {
       {"Emptying takes", Quantity::Time, 0, r.blow_full.time, ofTired(r.blow_tired, &BallastRun::time)},
       {"Stops filling at", Quantity::Volume, 0, r.fill_full.stall_fill,
        ofTired(r.fill_tired, &BallastRun::stall_fill)},
-      {"Most pressure, filling", Quantity::Pressure, 2, r.fill_full.greatest_pressure,
+      {"Most pressure, filling", Quantity::Pressure, 2,
+       r.gas ? std::nullopt : std::optional<double>(r.fill_full.greatest_pressure),
        ofTired(r.fill_tired, &BallastRun::greatest_pressure)},
       {"Stall over need", Quantity::Number, 2, r.fill_full.margin,
        ofTired(r.fill_tired, &BallastRun::margin)},
       {"Most current", Quantity::Current, 1, r.fill_full.greatest_current,
        ofTired(r.fill_tired, &BallastRun::greatest_current)},
-      {"Can empty from", Quantity::Depth, 1, r.deepest_blow_full, r.deepest_blow_tired},
+      {"Deepest emptying", Quantity::Depth, 1, r.deepest_blow_full, r.deepest_blow_tired},
   };
   const float width = ImGui::GetContentRegionAvail().x, column = ui.px(88), line = ImGui::GetFontSize();
   const auto row = [&](const char* label, const std::string& full, const std::string& tired) {
@@ -264,13 +265,17 @@ void drawAnswers(Session& session, Screen& screen) {
   if (!report) return paragraph(screen.ui, report.error().message, theme::kWarning);
   const std::vector<std::string> sentences = file::pumpSentences(*report, session.units());
   const auto isStop = [](const std::string& s) { return s.find(" stops with ") != std::string::npos; };
+  const auto inTable = [&](const std::string& s) {
+    return !report->gas && s.find(" takes ") != std::string::npos;
+  };
   for (const std::string& s : sentences)  // what cannot work comes first
     if (isStop(s)) paragraph(screen.ui, s, theme::kWarning);
   drawRunPlot(session, screen, *report);
   drawTable(session, screen.ui, *report);
+  ImGui::Dummy({0, screen.ui.px(6)});
   std::string spoken;
   for (const std::string& s : sentences) {
-    if (!isStop(s)) paragraph(screen.ui, s);
+    if (!isStop(s) && !inTable(s)) paragraph(screen.ui, s);
     spoken += s + " ";
   }
   screen.ui.record("pump.words", "status", "Ballast system", spoken);

@@ -198,9 +198,10 @@ void drawNotice(Session& session, Screen& screen) {
   if (seen) session.dismissNotice();
 }
 
-void workOff(const Session& session, Screen& screen) {
+void workOff(Session& session, Screen& screen) {
   if (screen.owed == Screen::Owed::Plan) screen.planner.work(session);
   if (screen.owed == Screen::Owed::Advice) screen.advisor.work(session);
+  if (screen.owed == Screen::Owed::Helps) session.studies().tryOneHelp();
 }
 
 void drawScreen(Session& session, Screen& screen) {

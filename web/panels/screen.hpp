@@ -7,6 +7,7 @@
 #include "panels/fields.hpp"
 #include "scene/scene.hpp"
 #include "session/advisor.hpp"
+#include "session/dive_trial.hpp"
 #include "session/planner.hpp"
 #include "session/qr_codes.hpp"
 #include "session/session.hpp"
@@ -105,6 +106,7 @@ struct Screen {
   Camera camera;
   bool names = false;
   StudyView study;
+  DiveTrial trial;
   PassOnView pass_on;
   Planner planner;
   PondView pond;
@@ -117,12 +119,12 @@ struct Screen {
   Scene scene;                ///< as last drawn
   std::string leaving_shelf;  ///< the boat that a second tap takes off the shelf
   /// Work that a panel waits for; it is done between frames, when no finger is down.
-  enum class Owed { Nothing, Plan, Advice } owed = Owed::Nothing;
+  enum class Owed { Nothing, Plan, Advice, Helps } owed = Owed::Nothing;
   bool wants_file = false;  ///< the page must open its file chooser when this touch ends
 };
 
 /// Does one piece of what a panel waits for.
-void workOff(const Session& session, Screen& screen);
+void workOff(Session& session, Screen& screen);
 
 /// Everything but the picture's bodies and lines, which the renderer draws below.
 void drawScreen(Session& session, Screen& screen);

@@ -26,17 +26,23 @@ std::optional<DiveSweep> Studies::knownSweep() const {
   return **sweep_;
 }
 
-const Result<std::vector<HelpTried>>& Studies::helps() {
-  if (helps_) return *helps_;
+std::optional<std::vector<HelpTried>> Studies::knownHelps() {
   const auto& dive = sweep();
-  if (!dive) {
-    helps_ = fail(dive.error());
-  } else if (dive->findings.empty()) {
-    helps_ = std::vector<HelpTried>();
-  } else {
-    helps_ = tryHelps(about_->document.boat, *dive, about_->document.boat.water);
+  if (!dive || dive->findings.empty()) return std::vector<HelpTried>();
+  if (!helps_ || !helps_->done()) return std::nullopt;
+  return helps_->helps();
+}
+
+void Studies::tryOneHelp() {
+  const auto& dive = sweep();
+  if (!dive) return;
+  const Boat& boat = about_->document.boat;
+  if (!helps_) {
+    auto search = HelpSearch::start(boat, *dive, boat.water);
+    if (!search) return;  // a boat that was solved can be built
+    helps_ = std::move(*search);
   }
-  return *helps_;
+  if (!helps_->done()) (void)helps_->step();  // a change that cannot be solved ends the search
 }
 
 const Result<std::optional<HoverAnswer>>& Studies::hover() {

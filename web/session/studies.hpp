@@ -21,8 +21,10 @@ class Studies {
   [[nodiscard]] const Result<DiveSweep>& sweep();
   /// The dive if it was asked for already, and could be answered.
   [[nodiscard]] std::optional<DiveSweep> knownSweep() const;
-  /// Tried only for a dive that goes wrong somewhere.
-  [[nodiscard]] const Result<std::vector<HelpTried>>& helps();
+  /// What helps a dive that goes wrong somewhere: empty until `tryOneHelp` has tried all there is to try.
+  [[nodiscard]] std::optional<std::vector<HelpTried>> knownHelps();
+  /// Tries one change more, which takes one sweep.
+  void tryOneHelp();
   /// Around the boat's aim for the sail.
   [[nodiscard]] const Result<std::optional<HoverAnswer>>& hover();
 
@@ -44,7 +46,7 @@ class Studies {
 
   std::shared_ptr<const SolvedBoat> about_;
   std::optional<Result<DiveSweep>> sweep_;
-  std::optional<Result<std::vector<HelpTried>>> helps_;
+  std::optional<HelpSearch> helps_;
   std::optional<Result<std::optional<HoverAnswer>>> hover_;
   std::map<double, Result<RightingCurve>> righting_;
   // These four for one depth.

@@ -10,16 +10,23 @@ std::string lengthText(double si, const UnitSet& units) {
 }
 std::string angleText(double si, const UnitSet& units) { return valueText(si, Quantity::Angle, units, 0); }
 
-std::string rangeWords(const RightingSide& side, const UnitSet& units) {
+/// `to`: where she comes back to, when that is not upright.
+std::string rangeWords(const RightingSide& side, const char* to, const UnitSet& units) {
+  const std::string back = std::string("she comes back ") + to + "from ";
   if (!side.range) return "held over, she does not right herself";
-  if (std::abs(*side.range) > kPi - 1e-6) return "she comes back from any heel, even bottom up";
-  return "she comes back from any heel up to " + angleText(std::abs(*side.range), units);
+  if (std::abs(*side.range) > kPi - 1e-6) return back + "any heel, even bottom up";
+  return back + "any heel up to " + angleText(std::abs(*side.range), units);
 }
 
+/// Empty where the lever never counts.
 std::string leverWords(const RightingSide& side, const UnitSet& units) {
-  return "most lever " + lengthText(side.greatest_lever, units) + " at " +
+  constexpr double kSeen = 5e-5;  // m: rounds to nothing
+  if (side.greatest_lever < kSeen) return "";
+  return ", most lever " + lengthText(side.greatest_lever, units) + " at " +
          angleText(std::abs(side.greatest_at), units);
 }
+
+double leastGm(const DiveSweep& sweep) { return sweep.least_gm_transverse.gm; }
 
 }  // namespace
 
@@ -28,10 +35,22 @@ std::string rightingSentence(const std::string& condition, const RightingCurve& 
   if (curve.angle_of_loll)
     text += ", so she does not stay upright: she lolls to " + angleText(*curve.angle_of_loll, units);
   if (!curve.lopsided)
-    return text + "; " + rangeWords(curve.starboard, units) + ", " + leverWords(curve.starboard, units) + ".";
-  return text + ". To starboard " + rangeWords(curve.starboard, units) + ", " +
-         leverWords(curve.starboard, units) + "; to port " + rangeWords(curve.port, units) + ", " +
+    return text + "; " + rangeWords(curve.starboard, curve.angle_of_loll ? "to that " : "", units) +
+           leverWords(curve.starboard, units) + ".";
+  return text + ". To starboard " + rangeWords(curve.starboard, "", units) +
+         leverWords(curve.starboard, units) + "; to port " + rangeWords(curve.port, "", units) +
          leverWords(curve.port, units) + ".";
+}
+
+std::string trialSentence(const DiveSweep& before, const DiveSweep& now, const UnitSet& units) {
+  const auto change = [](const std::string& from, const std::string& to) {
+    return from == to ? from + " as before" : to + " instead of " + from;
+  };
+  const auto trim = [](const DiveSweep& s) {
+    return valueText(greatestTrim(s), Quantity::Angle, file::kMetricUnits, 1);
+  };
+  return "Most trim " + change(trim(before), trim(now)) + ", least GM " +
+         change(lengthText(leastGm(before), units), lengthText(leastGm(now), units)) + ".";
 }
 
 std::string hoverSentence(const std::optional<HoverAnswer>& hover, double wanted_sail, const UnitSet& units) {

@@ -12,6 +12,9 @@ namespace pondtrim {
 [[nodiscard]] std::string rightingSentence(const std::string& condition, const RightingCurve& curve,
                                            const UnitSet& units);
 
+/// What a change that is being tried does to the dive.
+[[nodiscard]] std::string trialSentence(const DiveSweep& before, const DiveSweep& now, const UnitSet& units);
+
 /// How finely the tank must be metered; for an empty answer, that no fill holds her there.
 [[nodiscard]] std::string hoverSentence(const std::optional<HoverAnswer>& hover, double wanted_sail,
                                         const UnitSet& units);

@@ -8,7 +8,7 @@ namespace pondtrim {
 namespace {
 
 constexpr Colour kInks[] = {theme::kAccent, theme::kWarning, theme::kInk, colour(0x1d4d1d)};
-constexpr Colour kGhostInk = colour(0x7c8694);
+constexpr Colour kGhostInk = colour(0x606c7a);  // 5:1 on the plate
 constexpr float kLeastTick = 64;    // CSS px between ticks along
 constexpr float kLeastTickUp = 34;  // and up
 
@@ -40,7 +40,7 @@ class Pen {
       : draw_(ImGui::GetWindowDrawList()),
         dashes_(dashesOf(stroke)),
         ink_(ghost ? kGhostInk : inkOf(stroke)),
-        width_((ghost ? 1.5f : 2.6f) * ui.ratio),
+        width_((ghost ? 1.8f : 2.6f) * ui.ratio),
         ratio_(ui.ratio) {}
 
   void lift() { down_ = false; }
@@ -202,7 +202,7 @@ void drawPaper(const Ui& ui, const Frame& f) {
     draw->AddLine({x, f.low.y}, {x, f.high.y}, theme::kTrack, hair);
     const std::string text = tickText(v, f.x.decimals);
     const float width = ImGui::CalcTextSize(text.c_str()).x;
-    draw->AddText({std::min(x - width / 2, f.high.x - width + ui.px(6)), f.high.y + ui.px(3)}, theme::kInk,
+    draw->AddText({std::min(x - width / 2, f.high.x - width), f.high.y + ui.px(3)}, theme::kInk,
                   text.c_str());
   }
   for (double v = f.y.low; v <= f.y.high + f.y.step / 2; v += f.y.step) {
@@ -217,21 +217,47 @@ void drawPaper(const Ui& ui, const Frame& f) {
   draw->AddRect(f.low, f.high, theme::kQuietInk, 0, 0, hair);
 }
 
-void drawLevel(const Ui& ui, const Frame& f, const PlotLevel& level) {
+/// Whether a line goes through the rectangle.
+bool crosses(const Frame& f, const PlotLine& line, ImVec2 low, ImVec2 high) {
+  for (float x = low.x; x <= high.x; x += (high.x - low.x) / 8) {
+    const auto y = valueAt(line.points, f.xAt(x));
+    if (y && f.up(*y) > low.y && f.up(*y) < high.y) return true;
+  }
+  return false;
+}
+
+/// The corner for a level's words that the fewest lines cross: at the right or left end, below or above it.
+ImVec2 placeWords(const Ui& ui, const Frame& f, const PlotSpec& spec, float y, ImVec2 size) {
+  ImVec2 best{f.high.x - size.x - ui.px(6), y + ui.px(2)};
+  std::size_t fewest = spec.lines.size() + 1;
+  for (const float x : {f.high.x - size.x - ui.px(6), f.low.x + ui.px(6)}) {
+    for (const float top : {y + ui.px(2), y - size.y - ui.px(2)}) {
+      if (top < f.low.y || top + size.y > f.high.y) continue;
+      std::size_t crossed = 0;
+      for (const PlotLine& line : spec.lines)
+        if (crosses(f, line, {x, top}, {x + size.x, top + size.y})) ++crossed;
+      if (crossed >= fewest) continue;
+      fewest = crossed;
+      best = {x, top};
+    }
+  }
+  return best;
+}
+
+void drawLevel(const Ui& ui, const Frame& f, const PlotSpec& spec, const PlotLevel& level) {
   ImDrawList* draw = ImGui::GetWindowDrawList();
-  const float y = f.up(level.at), line = ImGui::GetFontSize();
+  const float y = f.up(level.at);
   draw->AddLine({f.low.x, y}, {f.high.x, y}, theme::kInk, ui.px(1.2f));
   const ImVec2 size = ImGui::CalcTextSize(level.label.c_str());
-  const float x = f.high.x - size.x - ui.px(6);
-  const bool below = y + line + ui.px(2) < f.high.y;
-  const float top = below ? y + ui.px(2) : y - line - ui.px(2);
-  draw->AddRectFilled({x - ui.px(2), top}, {x + size.x + ui.px(2), top + line}, colour(0xffffff, 220));
-  draw->AddText({x, top}, theme::kInk, level.label.c_str());
+  const ImVec2 at = placeWords(ui, f, spec, y, size);
+  draw->AddRectFilled({at.x - ui.px(2), at.y}, {at.x + size.x + ui.px(2), at.y + size.y},
+                      colour(0xffffff, 220));
+  draw->AddText(at, theme::kInk, level.label.c_str());
 }
 
 void drawSpot(const Ui& ui, ImVec2 at, PlotSpot::Kind kind) {
   ImDrawList* draw = ImGui::GetWindowDrawList();
-  const float r = ui.px(kind == PlotSpot::Kind::Cross ? 3.0f : 5.5f), width = ui.px(2);
+  const float r = ui.px(kind == PlotSpot::Kind::Cross ? 4.0f : 5.5f), width = ui.px(2);
   if (kind == PlotSpot::Kind::Cross) {
     draw->AddLine({at.x - r, at.y - r}, {at.x + r, at.y + r}, theme::kInk, width);
     draw->AddLine({at.x - r, at.y + r}, {at.x + r, at.y - r}, theme::kInk, width);
@@ -297,7 +323,7 @@ std::optional<double> plot(Ui& ui, const UnitSet& units, const PlotSpec& spec) {
   f.low = {corner.x + margin, corner.y + top};
   f.high = {corner.x + width - ui.px(6), corner.y + top + tall};
   drawPaper(ui, f);
-  for (const PlotLevel& level : spec.levels) drawLevel(ui, f, level);
+  for (const PlotLevel& level : spec.levels) drawLevel(ui, f, spec, level);
   drawLines(ui, f, spec);
   const bool held = ImGui::IsItemActive();
   focusRing(ui);

@@ -51,6 +51,7 @@ ReportObject depthObject(const DepthCurve& curve) {
   out.put("point_of_no_return", curve.point_of_no_return, kMetre);
   out.put("soaked_loss", curve.soaked_loss, kGram);
   out.put("foam_assumed_soft", json::boolean(curve.foam_assumed));
+  out.put("hull_from_data_sheet", json::boolean(curve.hull_from_sheet));
   out.put("hull_assumed_rigid", json::boolean(curve.hull_assumed_rigid));
   out.put("points", listOf(curve.points, [](const DepthPoint& p) {
             ReportObject o;

@@ -23,7 +23,7 @@ void addRun(Lines& out, const BallastRun& run, const char* battery, const char* 
     return;
   }
   out.push_back(start + what + " stops with " + sayVolume(run.stall_fill.value_or(0.0), units) + " of " +
-                sayVolume(report.tank_capacity, units) + " in the tank: the pump has no pressure left.");
+                sayVolume(report.tank_capacity, units) + " in the tank: it cannot push harder.");
 }
 
 void addPump(Lines& out, const BallastReport& r, const UnitSet& units) {
@@ -75,8 +75,14 @@ void addDepth(Lines& out, const DepthCurve& curve, const UnitSet& units) {
                                                  sayDepth(curve.points.back().depth, units) + ".");
   }
   if (curve.foam_assumed) out.push_back("Foam without a stiffness in the file is counted as soft foam.");
+  if (curve.hull_from_sheet)
+    out.push_back(
+        "The cylinder gives way as the softest of its material would; a volume measured under pressure is "
+        "better.");
   if (curve.hull_assumed_rigid)
-    out.push_back("A cylinder without elastic modulus or measured flexibility is counted as rigid.");
+    out.push_back(
+        "A cylinder of unknown material, without elastic modulus or measured volume lost, is counted as "
+        "rigid.");
 }
 
 void addStrength(Lines& out, const Boat& boat, const Strengths& strengths, double depth,

@@ -7,6 +7,7 @@ namespace pondtrim::file {
 namespace {
 
 constexpr int kCurvePoints = 37;  // every 5 degrees
+constexpr Unit kMillilitrePerMillimetre{Quantity::Area, "mL_per_mm", "mL/mm", 1, 1e3, 0, -3};
 
 json::Value stepObject(const DiveStep& s) {
   ReportObject out;
@@ -76,11 +77,14 @@ json::Value helpObject(const HelpTried& h) {
   ReportObject out;
   if (h.help == Help::Bulkheads) out.put("bulkheads", h.amount, kNumber);
   if (h.help == Help::TankCentred) out.put("tank_moved_forward", h.amount, kMillimetre);
+  if (h.help == Help::ShorterTank) out.put("tank_shortened", h.amount, kMillimetre);
+  if (h.help == Help::Together) out.put("together", h.amount, kNumber);
   if (h.help == Help::LeadLower) out.put("lead_lowered", h.amount, kMillimetre);
   out.put("cured", troubleList(h.cured));
   out.put("remaining", troubleList(h.remaining));
   out.put("least_gm_transverse", h.least_gm_transverse, kMillimetre);
   out.put("greatest_trim", h.greatest_trim, kDegree);
+  out.put("sail_showing", h.sail_showing, kMillimetre);
   return out.take();
 }
 
@@ -138,6 +142,7 @@ ReportObject hoverObject(const HoverAnswer& h) {
   out.put("sail_showing", h.sail_showing, kMillimetre);
   out.put("tank_fill", h.tank_fill, kMillilitre);
   out.put("mass_per_length", h.mass_per_length, kGramPerMillimetre);
+  out.put("volume_per_length", h.volume_per_length, kMillilitrePerMillimetre);
   out.put("band", h.band, kMillimetre);
   out.put("metering", h.metering, kMillilitre);
   return out;

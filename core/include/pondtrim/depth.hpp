@@ -26,13 +26,19 @@ struct DepthCurve {
   /// Depth below which she no longer comes up by herself [m]; 0: she sinks from the surface. Empty: still
   /// buoyant at the greatest depth asked for.
   std::optional<double> point_of_no_return;
-  double soaked_loss = 0.0;   ///< buoyancy lost for good to water in the foam, counted in every point [kg]
-  bool foam_assumed = false;  ///< some foam has no stated stiffness: kSoftFoam used
-  bool hull_assumed_rigid = false;  ///< some cylinder has neither flexibility nor elastic modulus
+  double soaked_loss = 0.0;      ///< buoyancy lost for good to water in the foam, counted in every point [kg]
+  bool foam_assumed = false;     ///< some foam has no stated stiffness: kSoftFoam used
+  bool hull_from_sheet = false;  ///< some cylinder gives way by its material's lowest modulus
+  bool hull_assumed_rigid = false;  ///< some cylinder has neither flexibility nor modulus nor known material
 };
 
+/// Volume that a cylinder loses over the pressure [m^3/Pa]: `flexibility`, else thin-tube theory, dV/V = (5/2
+/// - 2 nu) p r / (E t), E as given or the lowest that data sheets say of its material. Empty: nothing is
+/// known of it.
+[[nodiscard]] std::optional<double> flexibilityOf(const SealedCylinder& cylinder);
+
 /// From the surface to `deepest` [m], `points` of them. Foam: V exp(-p/K). Trapped air and gas: Boyle,
-/// isothermal. Cylinders: `flexibility`, else thin-tube theory, dV/V = (5/2 - 2 nu) p r / (E t).
+/// isothermal. Cylinders: flexibilityOf.
 /// Error: as waterDensity; "tank_fill"; "depth" not within 0.01 to 200; "points" not within 2 to 2000.
 [[nodiscard]] Result<DepthCurve> depthCurve(const Boat& boat, const Model& model, const Condition& condition,
                                             double deepest, int points);

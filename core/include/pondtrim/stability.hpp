@@ -75,6 +75,7 @@ struct DiveStep {
   double free_surface_transverse = 0.0;          ///< virtual rise of G, upright [m]
   double free_surface_longitudinal_level = 0.0;  ///< the same for trim, level [m]
   double net_buoyancy_submerged = 0.0;           ///< all under water: displaced mass - mass [kg]
+  double upright_lever = 0.0;  ///< GZ held upright, 0 unless something is off the centreline [m]
 };
 
 /// Where going down and coming up differ.
@@ -84,8 +85,9 @@ struct DiveGap {
 };
 
 enum class Trouble {
-  RollsOver,    ///< GM 0 or less: she lies over to one side
-  Heels,        ///< GM positive, but she hangs to one side by more than the limit (weight off the centreline)
+  /// GM 0 or less: she lies over to one side. Also where she could stand, but still lies over from before.
+  RollsOver,
+  Heels,        ///< GM positive, but weight off the centreline hangs her to one side by more than the limit
   Pitches,      ///< trim beyond the limit
   StandsOnEnd,  ///< trim beyond `on_end`
   Sinks,        ///< heavier than the water she can push aside
@@ -127,10 +129,15 @@ struct DiveSweep {
 /// Without a tank: unchanged.
 [[nodiscard]] Boat withBulkheads(Boat boat, int n);
 
+/// The greatest magnitude on either way [rad].
+[[nodiscard]] double greatestTrim(const DiveSweep& sweep);
+
 enum class Help {
   Bulkheads,    ///< `amount`: how many
+  ShorterTank,  ///< both ends drawn in by the same; `amount`: by how much it is shorter [m]
   TankCentred,  ///< the tank moved along the cylinder; `amount`: by how much [m], forward +
   LeadLower,    ///< all lead lowered; `amount`: by how much [m]
+  Together,     ///< those before it in the list, but for the shorter tank; `amount`: how many
 };
 
 /// A change tried on the boat: the sweep done again with it.
@@ -141,14 +148,44 @@ struct HelpTried {
   std::vector<Trouble> cured;      ///< findings of the first sweep that are gone
   std::vector<Trouble> remaining;  ///< what still goes wrong, or newly does
   double least_gm_transverse = 0.0;
-  double greatest_trim = 0.0;  ///< magnitude over the sweep [rad]
+  double greatest_trim = 0.0;          ///< magnitude over the sweep [rad]
+  std::optional<double> sail_showing;  ///< tank full [m]; empty: under, or lying over
 };
 
-/// Tries, for a sweep with findings, 1 to 3 bulkheads, the tank centred on the fore-and-aft balance and the
-/// lead lowered by up to 20 mm, and keeps of each the least that cures most; those that cure nothing are
-/// left out. Error: as sweepDive.
+/// Tries, for a sweep with findings, up to 3 bulkheads more, the tank up to half shorter, the tank centred on
+/// the fore-and-aft balance and the lead lowered by up to 20 mm, and keeps of each the least that cures most;
+/// those that cure nothing are left out. Where none cures all, all of them at once. Error: as sweepDive.
 [[nodiscard]] Result<std::vector<HelpTried>> tryHelps(const Boat& boat, const DiveSweep& sweep,
                                                       const Water& water);
+
+/// The same, one sweep a step, for who must not wait.
+class HelpSearch {
+ public:
+  /// Error: as buildModel.
+  [[nodiscard]] static Result<HelpSearch> start(const Boat& boat, const DiveSweep& sweep, const Water& water);
+  [[nodiscard]] bool done() const { return next_ >= candidates_.size() && together_done_; }
+  /// Error: as sweepDive; then it is done.
+  Result<void> step();
+  [[nodiscard]] const std::vector<HelpTried>& helps() const { return helps_; }
+
+ private:
+  struct Candidate {
+    Help help = Help::Bulkheads;
+    double amount = 0.0;
+  };
+  HelpSearch() = default;
+  void listCandidates(const Model& model);
+  Result<void> tryCandidate(const Candidate& candidate);
+  Result<void> tryTogether();
+
+  Boat boat_;
+  DiveSweep sweep_;
+  Water water_;
+  std::vector<Candidate> candidates_;
+  std::size_t next_ = 0;
+  bool together_done_ = true;
+  std::vector<HelpTried> helps_;
+};
 
 // ---- Hover ------------------------------------------------------------------------------------------------
 

@@ -53,6 +53,8 @@ struct TubeMaterial {
 };
 inline constexpr int kTubeMaterials = 7;
 [[nodiscard]] const std::array<TubeMaterial, kTubeMaterials>& tubeMaterials();
+/// What comes after a comma only describes it ("PVC, rigid"). Null: not known.
+[[nodiscard]] const TubeMaterial* findTubeMaterial(std::string_view name);
 
 /// A range of estimates from the material's low and high values.
 struct EstimateRange {

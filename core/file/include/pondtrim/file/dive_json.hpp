@@ -19,9 +19,9 @@ struct DiveAnswer {
 [[nodiscard]] Result<DiveAnswer> answerDive(const Boat& boat, const Model& model, const Water& water,
                                             int steps);
 
-/// What goes wrong, why, and what was tried and helps, one sentence each; never empty.
+/// What goes wrong, why, and what was tried and helps (empty: not tried yet), one sentence each; never empty.
 [[nodiscard]] std::vector<std::string> diveSentences(const DiveSweep& sweep,
-                                                     const std::vector<HelpTried>& helps,
+                                                     const std::optional<std::vector<HelpTried>>& helps,
                                                      const UnitSet& units = kMetricUnits);
 
 [[nodiscard]] std::string diveJson(const Boat& boat, const DiveAnswer& answer);
