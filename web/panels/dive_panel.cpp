@@ -107,12 +107,14 @@ void drawDivePlot(Session& session, Screen& screen, const DiveSweep& sweep) {
   spec.height_css = plotHeight(screen, 190);
   constexpr Stroke kDown[] = {Stroke::Solid, Stroke::Dashed}, kUp[] = {Stroke::Dotted, Stroke::DashDot};
   const bool apart = !sweep.gaps.empty();
-  for (std::size_t i = 0; i < plot_of.curves.size(); ++i) {
-    const std::string label = plot_of.curves[i].label;
-    spec.lines.push_back(
-        {label + (apart ? ", diving" : ""), kDown[i], pointsOf(sweep.down, plot_of.curves[i].read)});
-    if (apart) spec.lines.push_back({label + ", rising", kUp[i], pointsOf(sweep.up, plot_of.curves[i].read)});
-  }
+  if (apart) spec.x.label += " (\u2193 going down, \u2191 coming up)";
+  const auto add = [&](const std::vector<DiveStep>& steps, const Stroke* strokes, const char* way) {
+    for (std::size_t i = 0; i < plot_of.curves.size(); ++i)
+      spec.lines.push_back({plot_of.curves[i].label + std::string(apart ? way : ""), strokes[i],
+                            pointsOf(steps, plot_of.curves[i].read)});
+  };
+  add(sweep.down, kDown, " \u2193");
+  if (apart) add(sweep.up, kUp, " \u2191");
   if (const auto& before = session.diveBefore()) {
     for (std::size_t i = 0; i < plot_of.curves.size(); ++i)
       spec.lines.push_back({screen.trial.stands(session) ? "before the trial" : "before the last change",
@@ -122,6 +124,12 @@ void drawDivePlot(Session& session, Screen& screen, const DiveSweep& sweep) {
   if (const auto fill = plot(screen.ui, session.units(), spec)) session.setFillShare(*fill / capacity);
 }
 
+/// What comes of it stands at the top.
+void tryOn(Session& session, Screen& screen, const Boat& boat) {
+  screen.trial.tryOn(session, boat);
+  ImGui::SetScrollY(0);
+}
+
 /// Other numbers of bulkheads are tried; the tap on what is there already changes nothing.
 void drawBulkheads(Session& session, Screen& screen) {
   heading(screen.ui, "Try bulkheads in the tank");
@@ -129,7 +137,7 @@ void drawBulkheads(Session& session, Screen& screen) {
   const int chosen = now <= 3 ? static_cast<int>(now) : -1;
   const int wanted =
       chooser(screen.ui, "dive.bulkheads", {{"0", "None"}, {"1", "1"}, {"2", "2"}, {"3", "3"}}, chosen);
-  if (wanted != chosen) screen.trial.tryOn(session, withBulkheads(session.boat(), wanted));
+  if (wanted != chosen) tryOn(session, screen, withBulkheads(session.boat(), wanted));
   paragraph(screen.ui, "Evenly spaced, each cell with its own share of the water.", theme::kQuietInk);
 }
 
@@ -167,7 +175,7 @@ void drawHelps(Session& session, Screen& screen, const std::vector<HelpTried>& h
   for (std::size_t i = 0; i < helps.size(); ++i)
     if (button(screen.ui, "dive.try." + std::to_string(i), helpLabel(helps[i], session.units()), width))
       wanted = helps[i].boat;
-  if (wanted) screen.trial.tryOn(session, *wanted);
+  if (wanted) tryOn(session, screen, *wanted);
 }
 
 const char* troubleWord(Trouble trouble) {

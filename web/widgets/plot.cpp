@@ -9,8 +9,8 @@ namespace {
 
 constexpr Colour kInks[] = {theme::kAccent, theme::kWarning, theme::kInk, colour(0x1d4d1d)};
 constexpr Colour kGhostInk = colour(0x606c7a);  // 5:1 on the plate
-constexpr float kLeastTick = 64;    // CSS px between ticks along
-constexpr float kLeastTickUp = 34;  // and up
+constexpr float kLeastTick = 64;                // CSS px between ticks along
+constexpr float kLeastTickUp = 34;              // and up
 
 Colour inkOf(Stroke stroke) { return kInks[static_cast<int>(stroke)]; }
 
