@@ -223,25 +223,36 @@ TEST_SUITE("floating bodies against textbooks") {
     CHECK(degrees(std::acos(std::abs(e.plane.up.z))) > 80.0);
   }
 
+  // A cone, apex down, of that share of the water's density and that whole apex angle, where it comes to
+  // rest.
+  static Equilibrium coneAtRest(double share, double apex_deg, bool apex_down = true) {
+    const double h = 0.3, radius = h * std::tan(radians(apex_deg / 2));
+    // The inscribed polygon's second moment is a little smaller than the circle's: a cone 4e-5 blunter.
+    const Mesh lying = revolutionMesh({{0.0, 0.0}, {h, radius}}, 360);
+    Mesh mesh = moved(lying, Mat3{Vec3{0, 0, 1}, Vec3{1, 0, 0}, Vec3{0, 1, 0}}, Vec3{0.0});
+    if (!apex_down) mesh = moved(mesh, Mat3{Vec3{1, 0, 0}, Vec3{0, -1, 0}, Vec3{0, 0, -1}}, Vec3{0, 0, h});
+    const CutMesh body = CutMesh::solid(mesh);
+    const double g = (apex_down ? 0.75 : 0.25) * h;
+    return rest(
+        ModelBuilder(h).body(body).weight(freshDensity() * share * body.whole().volume, {0, 0, g}).finish());
+  }
+
   TEST_CASE("a cone floats apex down only when it is blunt enough (F25)") {
     // civinnovate.com: s = 0.7, full apex angle at least 39.12 degrees, draft 0.8879 H; s > cos^6(half
     // angle).
-    const double rho = freshDensity(), h = 0.3;
-    const int sides = 360;
-    const auto upTurn = [&](double apex_deg) {
-      const double radius = h * std::tan(radians(apex_deg / 2));
-      // The inscribed polygon's second moment is a little smaller than the circle's: a cone 4e-5 blunter.
-      const Mesh lying = revolutionMesh({{0.0, 0.0}, {h, radius}}, sides);
-      const Mesh mesh = moved(lying, Mat3{Vec3{0, 0, 1}, Vec3{1, 0, 0}, Vec3{0, 1, 0}}, Vec3{0.0});
-      const CutMesh body = CutMesh::solid(mesh);
-      const Model model =
-          ModelBuilder(h).body(body).weight(rho * 0.7 * body.whole().volume, {0, 0, 0.75 * h}).finish();
-      return rest(model);
-    };
-    const Equilibrium blunt = upTurn(39.2), sharp = upTurn(39.0);
-    CHECK(std::abs(blunt.plane.level / h - 0.8879) < 5e-5);
+    const Equilibrium blunt = coneAtRest(0.7, 39.2), sharp = coneAtRest(0.7, 39.0);
+    CHECK(std::abs(blunt.plane.level / 0.3 - 0.8879) < 5e-5);
     CHECK(degrees(std::acos(blunt.plane.up.z)) < 0.01);
     CHECK(degrees(std::acos(sharp.plane.up.z)) > 0.5);
+  }
+
+  TEST_CASE("at half the water's density a cone of 27.0136 degrees floats either way up (F35)") {
+    // Closed form: cos^6(half angle) = s apex down, 1 - s apex up; both are 1/2.
+    for (const bool apex_down : {true, false}) {
+      CAPTURE(apex_down);
+      CHECK(degrees(std::acos(coneAtRest(0.5, 2 * 27.06, apex_down).plane.up.z)) < 0.01);
+      CHECK(degrees(std::acos(coneAtRest(0.5, 2 * 26.96, apex_down).plane.up.z)) > 0.5);
+    }
   }
 
   TEST_CASE("Archimedes' paraboloid stands upright when its density says so (F26)") {

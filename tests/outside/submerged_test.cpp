@@ -5,6 +5,7 @@
 #include <cmath>
 #include <glm/geometric.hpp>
 
+#include "support/boats.hpp"
 #include "support/compare.hpp"
 #include "support/models.hpp"
 #include "support/random.hpp"
@@ -129,5 +130,35 @@ TEST_SUITE("submerged statics") {
     CHECK(report.rest.outcome != Outcome::Sinks);
     CHECK(std::abs(report.reserve_buoyancy_volume - 7 / kGravity / freshDensity()) < 1e-9);
     CHECK(std::abs(report.net_buoyancy_submerged * kGravity - 7) < 1e-9);
+  }
+
+  TEST_CASE(
+      "what a litre of foam lifts and a kilogram of lead outside pulls, and what 250 g of lead displace "
+      "(M24, M25, M31)") {
+    // Products of the densities (M1, M16, W4): 0.9682 kg, 0.91198 kg, 22.0459 mL. Water of 20 degrees.
+    const Water warm{273.15 + 20, 0};
+    const auto spare = [&](std::optional<Part> more) {
+      Boat boat = plainBoat();
+      if (more) boat.parts.push_back(*more);
+      const auto model = buildModel(boat);
+      REQUIRE(model);
+      return reportOf(*model, {warm, 0}).net_buoyancy_submerged;
+    };
+    Part foam;
+    foam.name = "litre of foam";
+    foam.role = Role::Foam;
+    foam.shape = BoxShape{{0.2, 0.1, 0.05}};
+    foam.position = {0.4, 0, 0.12};
+    foam.density = 30;
+    CHECK(std::abs(spare(foam) - spare(std::nullopt) - 0.9682) < 1e-4);
+    Part lead = foam;
+    lead.name = "kilogram of lead";
+    lead.role = Role::Lead;
+    lead.position.z = 0.01;
+    lead.mass = 1;
+    lead.density = 11340;
+    CHECK(std::abs(spare(lead) - spare(std::nullopt) + 0.91198) < 1e-5);
+    lead.mass = 0.25;
+    CHECK(std::abs(displacedVolume(lead).value() * 1e6 - 22.0459) < 1e-4);
   }
 }
