@@ -2,6 +2,7 @@
 
 #include <lp_lib.h>
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <memory>
@@ -76,15 +77,22 @@ Lp build(const Milp& problem) {
   return good ? std::move(lp) : Lp();
 }
 
+/// The solver asks at each pivot whether to go on. It can go round in circles, on problems of many equal
+/// corners; an honest programme of this size takes a few hundred pivots, and a branch a few dozen.
 struct Budget {
   int nodes_left;
+  long pivots_left;
 };
+constexpr long kPivots = 10000, kPivotsPerNode = 100;
 
 int __WINAPI countNode(lprec*, void* handle, int) {
   --static_cast<Budget*>(handle)->nodes_left;
   return -1;  // the solver's own choice of column
 }
-int __WINAPI spent(lprec*, void* handle) { return static_cast<Budget*>(handle)->nodes_left < 0; }
+int __WINAPI spent(lprec*, void* handle) {
+  Budget& budget = *static_cast<Budget*>(handle);
+  return budget.nodes_left < 0 || --budget.pivots_left < 0 ? TRUE : FALSE;
+}
 
 MilpStatus statusOf(int result) {
   switch (result) {
@@ -102,14 +110,20 @@ MilpStatus statusOf(int result) {
   }
 }
 
-MilpAnswer solveOnce(const Milp& problem, int most_nodes, int scaling) {
+enum class Manner { Usual, Careful };
+
+MilpAnswer solveOnce(const Milp& problem, int most_nodes, Manner manner) {
   MilpAnswer answer;
   const Lp lp = build(problem);
   if (!lp) return answer;
-  Budget budget{most_nodes};
+  const bool whole = std::any_of(problem.columns.begin(), problem.columns.end(),
+                                 [](const MilpColumn& c) { return c.whole; });
+  Budget budget{most_nodes, kPivots + (whole ? kPivotsPerNode * most_nodes : 0)};
   put_bb_nodefunc(lp.get(), countNode, &budget);
   put_abortfunc(lp.get(), spent, &budget);
-  set_scaling(lp.get(), scaling);
+  constexpr int kUsual = SCALE_GEOMETRIC + SCALE_EQUILIBRATE + SCALE_INTEGERS + SCALE_DYNUPDATE;
+  set_scaling(lp.get(), manner == Manner::Usual ? kUsual : int(SCALE_EXTREME));
+  if (manner == Manner::Careful) set_anti_degen(lp.get(), ANTIDEGEN_FIXEDVARS | ANTIDEGEN_STALLING);
   set_epsint(lp.get(), 1e-7);
   set_mip_gap(lp.get(), TRUE, 1e-9);
   set_mip_gap(lp.get(), FALSE, 1e-9);
@@ -136,10 +150,9 @@ MilpAnswer solveMilp(const Milp& problem, int most_nodes) {
     assert(!std::isnan(c.least) && !std::isnan(c.most) && std::isfinite(c.cost));
     if (c.least > c.most) return {MilpStatus::Infeasible, 0.0, {}};
   }
-  constexpr int kUsual = SCALE_GEOMETRIC + SCALE_EQUILIBRATE + SCALE_INTEGERS + SCALE_DYNUPDATE;
-  MilpAnswer answer = solveOnce(problem, most_nodes, kUsual);
-  // Numerical trouble is rare and hangs on the scaling.
-  if (answer.status == MilpStatus::GaveUp) answer = solveOnce(problem, most_nodes, SCALE_EXTREME);
+  MilpAnswer answer = solveOnce(problem, most_nodes, Manner::Usual);
+  // Numerical trouble is rare and hangs on the scaling; circles, on equal corners.
+  if (answer.status == MilpStatus::GaveUp) answer = solveOnce(problem, most_nodes, Manner::Careful);
   return answer;
 }
 
