@@ -35,6 +35,20 @@ std::optional<Error> checkRequest(const Boat& boat, const PlanRequest& request) 
   return std::nullopt;
 }
 
+/// No plan can leave more lift under water than all that could ever lie above the painted line.
+std::optional<Error> checkNet(const PlanBasis& basis) {
+  const Boat& boat = *basis.boat;
+  if (!boat.aims.net_buoyancy) return std::nullopt;
+  std::vector<double> most;
+  for (const PlaceTerms& p : basis.places) most.push_back(p.most);
+  const auto density = waterDensity(boat.water);
+  if (!density) return density.error();
+  const double above = *density * volumeAbove(basis, most, boat.marks.line_height);
+  if (*boat.aims.net_buoyancy < above) return std::nullopt;
+  return Error{"aims.net_buoyancy", numberText(*boat.aims.net_buoyancy), "less than " + numberText(above),
+               "marks.line_height", "with the tank full the water would not stand above the painted line"};
+}
+
 /// Taking out comes first, then weights, then foam: lead is set by weight, foam is cut last to fit.
 int workOrder(const PlanBasis& basis, const Change& c) {
   if (c.work == Work::TakeOut) return 0;
@@ -84,8 +98,10 @@ Proof proofOf(const Boat& boat, const WantedCondition& wanted, Report report) {
   return p;
 }
 
-Result<void> prove(Plan& plan, const PlanBasis& basis, const PlanState& state, bool whole) {
-  const Boat fitted = installPlan(*basis.boat, plan);
+/// Each condition of the state, with this boat.
+Result<std::vector<Proof>> proofsOf(const Boat& fitted, const PlanBasis& basis, const PlanState& state,
+                                    bool whole) {
+  std::vector<Proof> proofs;
   for (std::size_t k = 0; k < state.conditions.size(); ++k) {
     Boat boat = fitted;
     if (k >= 2 && !boat.aims.further[k - 2].part.empty()) {
@@ -102,11 +118,18 @@ Result<void> prove(Plan& plan, const PlanBasis& basis, const PlanState& state, b
     }
     auto report = evaluate(*model, wanted.condition);
     if (!report) return fail(report.error());
-    if (k == 0) plan.carry_mass_after = report->carry_mass;
-    if (k == 0) plan.gm = report->gm_transverse;
-    if (k == 1) plan.bg = report->bg_submerged;
-    plan.proofs.push_back(proofOf(boat, wanted, std::move(*report)));
+    proofs.push_back(proofOf(boat, wanted, std::move(*report)));
   }
+  return proofs;
+}
+
+Result<void> prove(Plan& plan, const PlanBasis& basis, const PlanState& state, bool whole) {
+  auto proofs = proofsOf(installPlan(*basis.boat, plan), basis, state, whole);
+  if (!proofs) return fail(proofs.error());
+  plan.carry_mass_after = proofs->at(0).report.carry_mass;
+  plan.gm = proofs->at(0).report.gm_transverse;
+  plan.bg = proofs->at(1).report.bg_submerged;
+  plan.proofs = std::move(*proofs);
   return {};
 }
 
@@ -161,6 +184,7 @@ Result<Plan> makePlan(const Boat& boat, const PlanRequest& request) {
   auto basis = makeBasis(boat);
   if (!basis) return fail(basis.error());
   if (auto e = checkRequest(boat, request)) return fail(*e);
+  if (auto e = checkNet(*basis)) return fail(*e);
   auto search = searchPlan(*basis, request);
   if (!search) return fail(search.error());
   Plan plan;
@@ -176,13 +200,16 @@ Result<Plan> makePlan(const Boat& boat, const PlanRequest& request) {
     plan.blame = blameLimits(limits);
     return plan;
   }
-  bool whole = request.whole_pieces;
+  const bool whole = request.whole_pieces;
   if (whole) {
     auto stepped = searchWhole(*basis, request, *search);
     if (!stepped) return fail(stepped.error());
     if (!stepped->amounts.empty()) *search = std::move(*stepped);
   }
   if (auto ok = fillPlan(plan, *basis, *search, whole); !ok) return fail(ok.error());
+  auto present = proofsOf(boat, *basis, search->state, whole);
+  if (!present) return fail(present.error());
+  plan.present = std::move(*present);
   return plan;
 }
 

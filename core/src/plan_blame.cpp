@@ -32,6 +32,18 @@ void open(Milp& m, const ProgrammeLimit& l) {
   if (l.most) most = kNoLimit;
 }
 
+/// A further aim has several rows and is one limit: its tolerances.
+bool sameAim(const ProgrammeLimit& a, const ProgrammeLimit& b) {
+  return a.kind == LimitKind::FurtherAim && b.kind == a.kind && b.index == a.index;
+}
+
+void openWhole(Milp& m, const Programme& p, const ProgrammeLimit& l) {
+  open(m, l);
+  for (const ProgrammeLimit& other : p.limits) {
+    if (sameAim(l, other)) open(m, other);
+  }
+}
+
 /// The tank's capacity cannot fall below nothing.
 void keepTankReal(Milp& m, const Programme& p) {
   const ProgrammeLimit& tank = *std::find_if(p.limits.begin(), p.limits.end(), [](const ProgrammeLimit& l) {
@@ -68,7 +80,9 @@ int keenness(const ProgrammeLimit& l) {
 std::vector<ProgrammeLimit> ordered(const Programme& p, bool balance) {
   std::vector<ProgrammeLimit> out;
   for (const ProgrammeLimit& l : p.limits) {
-    if (isBalance(l) == balance) out.push_back(l);
+    const bool known =
+        std::any_of(out.begin(), out.end(), [&](const ProgrammeLimit& other) { return sameAim(l, other); });
+    if (isBalance(l) == balance && !known) out.push_back(l);
   }
   std::stable_sort(out.begin(), out.end(),
                    [](const auto& a, const auto& b) { return keenness(a) < keenness(b); });
@@ -81,7 +95,7 @@ std::vector<ProgrammeLimit> filter(Milp& m, const Programme& p,
   std::vector<ProgrammeLimit> kept;
   for (const ProgrammeLimit& l : candidates) {
     Milp without = m;
-    open(without, l);
+    openWhole(without, p, l);
     if (feasible(without, p)) {
       kept.push_back(l);
     } else {
@@ -101,8 +115,29 @@ double standing(const Programme& p, const ProgrammeLimit& l, std::optional<doubl
   return l.zero + l.to_si * least;
 }
 
+/// How many times as wide the aim's tolerances would have to be.
+std::optional<double> widthAlone(const Programme& p, const ProgrammeLimit& aim) {
+  Milp m = bare(p);
+  openWhole(m, p, aim);
+  keepTankReal(m, p);
+  const std::size_t times = m.addColumn({1, kNoLimit, 1, false});
+  for (const ProgrammeLimit& l : p.limits) {
+    if (!sameAim(l, aim)) continue;
+    const MilpRow row = p.milp.rows[l.at];  // from -1 to 1, less what is there now
+    MilpRow under{-kNoLimit, row.most - 1, row.terms}, over{row.least + 1, kNoLimit, row.terms};
+    under.terms.push_back({times, -1.0});
+    over.terms.push_back({times, 1.0});
+    m.rows.push_back(under);
+    m.rows.push_back(over);
+  }
+  const MilpAnswer answer = solveMilp(m);
+  if (!answer.solved()) return std::nullopt;
+  return answer.values[times];
+}
+
 /// The nearest value that the limited quantity takes when this limit alone is opened.
 std::optional<double> givesAlone(const Programme& p, const ProgrammeLimit& l) {
+  if (l.kind == LimitKind::FurtherAim) return widthAlone(p, l);
   Milp m = bare(p);
   open(m, l);
   keepTankReal(m, p);
@@ -165,6 +200,26 @@ Relaxed relaxed(const Programme& p) {
   return out;
 }
 
+/// Of an aim's rows the one that needs the widest tolerances counts.
+std::vector<Limit> oneForEachAim(const std::vector<Limit>& limits) {
+  std::vector<Limit> out;
+  for (Limit l : limits) {
+    if (l.kind == LimitKind::FurtherAim) {
+      l.limit = 1;
+      if (l.would_do) l.would_do = std::abs(*l.would_do);
+    }
+    const auto same = std::find_if(out.begin(), out.end(), [&](const Limit& other) {
+      return l.kind == LimitKind::FurtherAim && other.kind == l.kind && other.index == l.index;
+    });
+    if (same == out.end()) {
+      out.push_back(l);
+    } else if (l.would_do) {
+      same->would_do = std::max(same->would_do.value_or(0.0), *l.would_do);
+    }
+  }
+  return out;
+}
+
 std::vector<Limit> remedyOf(const Programme& p) {
   const auto [answer, stretch] = relaxed(p);
   std::vector<Limit> out;
@@ -182,7 +237,7 @@ std::vector<Limit> remedyOf(const Programme& p) {
     limit.limit = standing(p, l, limit.would_do);
     out.push_back(limit);
   }
-  return out;
+  return oneForEachAim(out);
 }
 
 }  // namespace
@@ -199,12 +254,20 @@ Blame blameLimits(const Programme& p) {
   // Also which of the balances it is that the set cannot have.
   const std::vector<ProgrammeLimit> balances = filter(m, p, ordered(p, true));
   set.insert(set.end(), balances.begin(), balances.end());
+  // Where the solver gave a large programme up, a limit stayed that the small one can do without.
+  set = filter(m, p, set);
   for (const ProgrammeLimit& l : set) {
     Limit limit{l.kind, l.index, 0, givesAlone(p, l)};
     limit.limit = standing(p, l, limit.would_do);
     blame.conflict.push_back(limit);
   }
+  blame.conflict = oneForEachAim(blame.conflict);
   blame.remedy = remedyOf(p);
+  // The stretching of all at once is the harder programme: where the solver gives it up, one limit alone may
+  // do.
+  for (auto l = blame.conflict.rbegin(); blame.remedy.empty() && l != blame.conflict.rend(); ++l) {
+    if (l->would_do) blame.remedy = {*l};
+  }
   return blame;
 }
 

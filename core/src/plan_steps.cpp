@@ -138,33 +138,94 @@ class Pieces {
 
 constexpr int kRounds = 5;
 
+/// The best of the answers so far, each judged where it leads: what the moments turn her by moves a little
+/// with the answer.
+class Descent {
+ public:
+  Descent(const PlanBasis& basis, const PlanRequest& request, const Search& start)
+      : basis_(basis), pieces_(basis, request, start) {
+    best_.best = false;
+  }
+
+  /// The problem where these amounts lead.
+  Result<StepProblem> around(const std::vector<double>& amounts) {
+    auto there = makeState(basis_, amounts, restPlanes(basis_, amounts), std::move(state_));
+    if (!there) return fail(there.error());
+    state_ = std::move(*there);
+    return pieces_.problem(state_);
+  }
+
+  /// The problem there; takes the steps if they are the best so far.
+  Result<StepProblem> judge(const std::vector<int>& steps) {
+    auto problem = around(pieces_.amounts(steps));
+    if (!problem) return problem;
+    const double cost = stepCost(*problem, steps);
+    if (!steps_.empty() && cost >= least_) return problem;
+    least_ = cost;
+    steps_ = steps;
+    best_.amounts = state_.at;
+    best_.state = state_;
+    return problem;
+  }
+
+  [[nodiscard]] const Pieces& pieces() const { return pieces_; }
+  [[nodiscard]] const std::vector<int>& steps() const { return steps_; }
+  [[nodiscard]] Search take(bool proved) {
+    best_.best = proved;
+    return std::move(best_);
+  }
+
+ private:
+  const PlanBasis& basis_;
+  Pieces pieces_;
+  PlanState state_;
+  std::vector<int> steps_;
+  double least_ = 0;
+  Search best_;
+};
+
+/// The local search, until it stays where it is.
+Result<void> search(Descent& descent, const std::vector<double>& start) {
+  std::vector<int> steps = descent.pieces().rounded(start);
+  auto problem = descent.around(start);
+  for (int round = 0; problem && round <= kRounds; ++round) {
+    const std::vector<int> next = searchSteps(*problem, {steps});
+    if (round > 0 && next == steps) break;
+    steps = next;
+    problem = descent.judge(steps);
+  }
+  if (!problem) return fail(problem.error());
+  return {};
+}
+
+// A twentieth of a millimetre, squared, or so: nobody would cut again for less.
+constexpr double kWorth = 0.05;
+constexpr int kBranches = 2000;  // over the places: more of them, and each branch takes longer
+
+/// Mixed-integer programming on what the local search found: better, or the proof that there is none.
+Result<bool> prove(Descent& descent) {
+  constexpr int kTries = 2;
+  for (int i = 0; i < kTries; ++i) {
+    const std::vector<int> from = descent.steps();
+    auto problem = descent.judge(from);
+    if (!problem) return fail(problem.error());
+    const BranchAnswer answer = branchSteps(*problem, from, kWorth, kBranches / int(from.size()));
+    if (answer.steps == from) return answer.proved;
+    if (auto better = descent.judge(searchSteps(*problem, {answer.steps})); !better)
+      return fail(better.error());
+    if (descent.steps() == from) break;
+  }
+  return false;
+}
+
 }  // namespace
 
 Result<Search> searchWhole(const PlanBasis& basis, const PlanRequest& request, const Search& start) {
-  const Pieces pieces(basis, request, start);
-  Search best;
-  best.best = false;  // whole numbers this many are searched, not proved
-  double least = 0;
-  std::vector<int> steps = pieces.rounded(start.amounts);
-  PlanState state = start.state;
-  // What the moments turn her by moves a little with the answer: each answer is judged where it leads.
-  for (int round = 0; round <= kRounds; ++round) {
-    const std::vector<double> at = round == 0 ? start.amounts : pieces.amounts(steps);
-    auto there = makeState(basis, at, restPlanes(basis, at), std::move(state));
-    if (!there) return fail(there.error());
-    state = std::move(*there);
-    const StepProblem problem = pieces.problem(state);
-    const double cost = stepCost(problem, steps);
-    if (round > 0 && (best.amounts.empty() || cost < least)) {
-      least = cost;
-      best.amounts = at;
-      best.state = state;
-    }
-    const std::vector<int> next = searchSteps(problem, {steps});
-    if (round > 0 && next == steps) break;
-    steps = next;
-  }
-  return best;
+  Descent descent(basis, request, start);
+  if (auto ok = search(descent, start.amounts); !ok) return fail(ok.error());
+  const auto proved = prove(descent);
+  if (!proved) return fail(proved.error());
+  return descent.take(*proved);
 }
 
 }  // namespace pondtrim

@@ -167,21 +167,30 @@ Result<ConditionTerms> makeTerms(const PlanBasis& basis, const WantedCondition& 
   return t;
 }
 
+namespace {
+
+double volumeUnder(const PlanBasis& basis, const std::vector<double>& amounts, double level) {
+  const Plane plane{Vec3(0, 0, 1), level};
+  double v = cutModel(basis.base, plane).volume;
+  for (std::size_t i = 0; i < basis.places.size(); ++i) {
+    const Sums unit = unitSums(basis.places[i], plane);
+    v += unit.cut.volume * (amounts[i] - basis.places[i].zero);
+  }
+  return v;
+}
+
+}  // namespace
+
+double volumeAbove(const PlanBasis& basis, const std::vector<double>& amounts, double level) {
+  return volumeUnder(basis, amounts, 2 * kReachLimit) - volumeUnder(basis, amounts, level);
+}
+
 double levelShowing(const PlanBasis& basis, const std::vector<double>& amounts, double volume) {
-  const auto under = [&](double level) {
-    const Plane plane{Vec3(0, 0, 1), level};
-    double v = cutModel(basis.base, plane).volume;
-    for (std::size_t i = 0; i < basis.places.size(); ++i) {
-      const Sums unit = unitSums(basis.places[i], plane);
-      v += unit.cut.volume * (amounts[i] - basis.places[i].zero);
-    }
-    return v;
-  };
-  const double wanted = under(2 * kReachLimit) - volume;
+  const double wanted = volumeUnder(basis, amounts, 2 * kReachLimit) - volume;
   double low = -1, high = basis.boat->marks.sail_top.z + 1;
   for (int i = 0; i < 60; ++i) {
     const double middle = (low + high) / 2;
-    (under(middle) < wanted ? low : high) = middle;
+    (volumeUnder(basis, amounts, middle) < wanted ? low : high) = middle;
   }
   return (low + high) / 2;
 }

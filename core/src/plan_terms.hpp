@@ -68,6 +68,8 @@ struct ExtraMass {
 [[nodiscard]] Result<ConditionTerms> makeTerms(const PlanBasis& basis, const WantedCondition& wanted,
                                                const Plane& plane, const ExtraMass& extra = {});
 
+/// What the boat displaces above a level at these amounts [m^3].
+[[nodiscard]] double volumeAbove(const PlanBasis& basis, const std::vector<double>& amounts, double level);
 /// The plane, level, above which the boat shows `volume` at these amounts [m].
 [[nodiscard]] double levelShowing(const PlanBasis& basis, const std::vector<double>& amounts, double volume);
 

@@ -42,4 +42,13 @@ struct StepProblem {
 [[nodiscard]] std::vector<int> searchSteps(const StepProblem& problem,
                                            const std::vector<std::vector<int>>& starts);
 
+struct BranchAnswer {
+  std::vector<int> steps;  ///< better than the start, or it
+  bool proved = false;     ///< none is better than these by `worth`
+};
+/// Looks by branch and bound for what is better than `start` by at least `worth`; ends after so many branches
+/// a round.
+[[nodiscard]] BranchAnswer branchSteps(const StepProblem& problem, const std::vector<int>& start,
+                                       double worth, int branches);
+
 }  // namespace pondtrim

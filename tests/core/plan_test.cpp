@@ -14,37 +14,6 @@ using namespace pondtrim::test;
 
 namespace {
 
-Report solve(const Boat& boat, bool full) {
-  const auto model = buildModel(boat);
-  REQUIRE(model);
-  const auto report = evaluate(*model, {boat.water, full ? model->tank_capacity : 0.0});
-  REQUIRE(report);
-  return *report;
-}
-
-/// Solves the fitted boat anew, without anything that the plan says of itself.
-void checkRight(const Boat& boat, const Plan& plan) {
-  const Boat fitted = installPlan(boat, plan);
-  const Report empty = solve(fitted, false), full = solve(fitted, true);
-  REQUIRE(empty.bow);
-  CHECK(std::abs(empty.bow->line_above_water) < 0.001);
-  CHECK(std::abs(empty.stern->line_above_water) < 0.001);
-  constexpr double kTenthOfADegree = 0.1 * kPi / 180;
-  for (const Report& r : {empty, full}) {
-    CHECK(std::abs(r.rest.attitude.trim) < kTenthOfADegree);
-    CHECK(std::abs(r.rest.attitude.heel) < kTenthOfADegree);
-  }
-  if (!boat.aims.net_buoyancy) CHECK(std::abs(full.sail_showing - boat.aims.sail_showing) < 0.001);
-  if (boat.aims.net_buoyancy) CHECK(std::abs(full.net_buoyancy_submerged - *boat.aims.net_buoyancy) < 1e-4);
-  CHECK(empty.gm_transverse >= boat.aims.least_gm - 1e-6);
-  CHECK(full.bg_submerged >= boat.aims.least_bg - 1e-6);
-  for (const PlaceAmount& a : plan.amounts) {
-    const Place& place = boat.places[a.place];
-    if (place.least) CHECK(a.after >= *place.least - 1e-12);
-    if (place.most) CHECK(a.after <= *place.most + 1e-12);
-  }
-}
-
 std::vector<NamedBoat> presetBoats() {
   std::vector<NamedBoat> boats = allBoats();
   std::erase_if(boats, [](const NamedBoat& b) { return b.boat.places.empty(); });
@@ -81,40 +50,75 @@ Milp onlyThese(const Programme& p, const std::vector<Limit>& limits, std::size_t
   return m;
 }
 
-/// Applies what the remedy says to the boat; false when it names something the boat file cannot say.
-bool relax(Boat& boat, const std::vector<Limit>& remedy) {
+struct Asked {
+  Boat boat;
+  PlanRequest request;
+};
+
+/// Applies what the remedy says; false when it names something that neither boat file nor wish can say.
+bool relax(Asked& asked, const std::vector<Limit>& remedy) {
   constexpr double kHair = 1e-8;  // a hundredth of a gram or millilitre: the solver's own rounding
   bool all = true;
   for (const Limit& l : remedy) {
     const double v = *l.would_do;
-    Boat with = boat;
-    if (l.kind == LimitKind::TankCapacity) with.tank->capacity = v;
-    if (l.kind == LimitKind::LeastGm) with.aims.least_gm = v - 1e-6;
-    if (l.kind == LimitKind::LeastBg) with.aims.least_bg = v - 1e-6;
-    if (l.kind == LimitKind::PlaceMost) with.places[l.index].most = v + kHair;
-    if (with == boat || !checkBoat(with)) {
+    Asked with = asked;
+    Aims& aims = with.boat.aims;
+    bool said = true;
+    switch (l.kind) {
+      case LimitKind::TankCapacity:
+        with.boat.tank->capacity = v;
+        break;
+      case LimitKind::LeastGm:
+        aims.least_gm = v - 1e-6;
+        break;
+      case LimitKind::LeastBg:
+        aims.least_bg = v - 1e-6;
+        break;
+      case LimitKind::PlaceMost:
+        with.boat.places[l.index].most = v + kHair;
+        break;
+      case LimitKind::PlaceLeast:
+        with.boat.places[l.index].least = v - kHair;
+        break;
+      case LimitKind::LeadBudget:
+        with.request.lead_budget = v + kHair;
+        break;
+      case LimitKind::FurtherAim: {  // the planes move a little with the answer
+        FurtherAim& aim = aims.further[l.index];
+        aim.mark_tolerance *= 1.02 * v;
+        aim.trim_tolerance *= 1.02 * v;
+        break;
+      }
+      default:
+        said = false;
+    }
+    if (!said || !checkBoat(with.boat)) {
       all = false;
     } else {
-      boat = with;
+      asked = with;
     }
   }
   return all;
 }
 
 /// The programme of the boat that the remedy was applied to, with what no boat file can say widened here.
-Milp widened(const Boat& relaxed, const std::vector<Limit>& remedy) {
-  const auto basis = makeBasis(relaxed);
+Milp widened(const Asked& relaxed, const std::vector<Limit>& remedy) {
+  const auto basis = makeBasis(relaxed.boat);
   REQUIRE(basis);
-  const auto search = searchPlan(*basis, {});
+  const auto search = searchPlan(*basis, relaxed.request);
   REQUIRE(search);
   constexpr double kHair = 1e-6;
   Milp m = search->programme.milp;
   for (const ProgrammeLimit& l : search->programme.limits) {
     for (const Limit& r : remedy) {
-      if (r.kind != l.kind || r.index != l.index || !l.mass.terms.empty()) continue;
-      const double bound = (*r.would_do - l.zero) / l.to_si;
+      if (r.kind != l.kind || r.index != l.index) continue;
       double& least = l.is_row ? m.rows[l.at].least : m.columns[l.at].least;
       double& most = l.is_row ? m.rows[l.at].most : m.columns[l.at].most;
+      if (!l.mass.terms.empty()) {  // a floor: in the boat, unless it would have to lie below nothing
+        if (*r.would_do < 0) least = -kNoLimit;
+        continue;
+      }
+      const double bound = (*r.would_do - l.zero) / l.to_si;
       if (l.least) least = std::min(least, bound - kHair);
       if (l.most) most = std::max(most, bound + kHair);
     }
@@ -148,7 +152,7 @@ TEST_CASE("each goal puts both conditions right and is the best at its own") {
     const auto plan = makePlan(boat, request);
     REQUIRE(plan);
     REQUIRE(plan->found);
-    checkRight(boat, *plan);
+    checkFitted(boat, *plan);
     for (const Proof& proof : plan->proofs) CHECK(proof.holds);
     plans.push_back(*plan);
   }
@@ -192,61 +196,94 @@ TEST_CASE("boats whose answer is known to exist are always solved") {
     const auto plan = makePlan(*boat);
     REQUIRE(plan);
     REQUIRE(plan->found);
-    checkRight(*boat, *plan);
+    checkFitted(*boat, *plan);
   }
   CHECK(solved == wanted);
 }
 
+namespace {
+
+/// A boat or wish that asks too much in one of several ways, now and then too little.
+void askTooMuch(Asked& asked, int way, Random& random) {
+  Boat& boat = asked.boat;
+  const auto most = [&](const char* of, double share) {
+    for (Place& place : boat.places) {
+      const Part& part = boat.parts[partNamed(boat, place.part)];
+      const bool named = place.part.find(of) != std::string::npos;
+      if (named && !place.rail) place.most = random.between(0, share) * roomIn(kindOf(place, part), part);
+    }
+  };
+  if (way == 0) *boat.tank->capacity *= random.between(0.3, 0.9);
+  if (way == 1) boat.aims.least_bg = boat.aims.least_gm = random.between(0.012, 0.03);
+  if (way == 2) most("above", 0.03);
+  if (way == 3) most("lead", 0.1);
+  if (way == 4) boat.aims.least_bg = random.between(0.1, 1.0);  // absurd
+  if (way == 5) asked.request.lead_budget = random.between(0.0, 0.05) * buildModel(boat)->mass;
+  if (way == 6) {
+    FurtherAim sea;
+    sea.name = "sea";
+    sea.water = Water{288.15, random.between(10, 40)};
+    sea.mark_tolerance = random.between(0.001, 0.003);
+    sea.trim_tolerance = 0.02;
+    boat.aims.further = {sea};
+  }
+}
+
+/// The set alone cannot hold; without any one of its limits the rest can.
+void checkConflict(const Asked& asked, const std::vector<Limit>& set) {
+  const auto basis = makeBasis(asked.boat);
+  REQUIRE(basis);
+  const auto search = searchPlan(*basis, asked.request);
+  REQUIRE(search);
+  REQUIRE(!set.empty());
+  CHECK(solveMilp(onlyThese(search->programme, set, set.size())).status == MilpStatus::Infeasible);
+  for (std::size_t k = 0; k < set.size(); ++k)
+    CHECK(solveMilp(onlyThese(search->programme, set, k)).status != MilpStatus::Infeasible);
+}
+
+}  // namespace
+
 TEST_CASE("what cannot be is blamed on a set with none to spare, and the remedy holds") {
   Random random(77);
-  int blamed = 0, applied = 0;
-  for (int i = 0; i < effort(120); ++i) {
-    Boat boat = brindleWithPlaces();
+  const std::vector<NamedBoat> starts = presetBoats();
+  constexpr int kWays = 7;
+  int blamed = 0, applied = 0, ways[kWays] = {};
+  for (int i = 0; i < effort(140); ++i) {
+    const int way = i % kWays;
+    const NamedBoat& start = starts[std::size_t(random.index(int(starts.size())))];
+    Asked asked{start.boat, {}};
+    asked.boat.tank->capacity = buildModel(start.boat)->tank_capacity;
+    asked.boat.aims.further.clear();
+    askTooMuch(asked, way, random);
     CAPTURE(i);
-    const int way = random.index(5);
-    if (way == 0) boat.tank->capacity = random.between(0.2e-3, 0.38e-3);
-    if (way == 1) boat.aims.least_bg = boat.aims.least_gm = random.between(0.012, 0.03);
-    if (way == 4) boat.aims.least_bg = random.between(0.1, 1.0);  // absurd
-    if (way == 2) {
-      for (Place& place : boat.places) {
-        if (place.part.find("above") != std::string::npos) place.most = random.between(0.0, 2e-6);
-      }
-    }
-    if (way == 3) {
-      for (Place& place : boat.places) {
-        if (place.part.find("lead") != std::string::npos) place.most = random.between(0.0, 0.06);
-      }
-    }
-    const auto plan = makePlan(boat);
+    CAPTURE(way);
+    CAPTURE(start.name);
+    const auto plan = makePlan(asked.boat, asked.request);
     REQUIRE(plan);
     if (way == 4) CHECK(!plan->found);
     if (plan->found) {
-      checkRight(boat, *plan);
+      checkFitted(asked.boat, *plan);
       continue;
     }
     ++blamed;
-    REQUIRE(!plan->blame.conflict.empty());
+    ++ways[way];
+    checkConflict(asked, plan->blame.conflict);
     REQUIRE(!plan->blame.remedy.empty());
-    const auto basis = makeBasis(boat);
-    REQUIRE(basis);
-    const auto search = searchPlan(*basis, {});
-    REQUIRE(search);
-    const auto& set = plan->blame.conflict;
-    CHECK(solveMilp(onlyThese(search->programme, set, set.size())).status == MilpStatus::Infeasible);
-    for (std::size_t k = 0; k < set.size(); ++k)
-      CHECK(solveMilp(onlyThese(search->programme, set, k)).status != MilpStatus::Infeasible);
-    Boat relaxed = boat;
+    Asked relaxed = asked;
     const bool said = relax(relaxed, plan->blame.remedy);
     CHECK(solveMilp(widened(relaxed, plan->blame.remedy)).status != MilpStatus::Infeasible);
     if (!said) continue;
     ++applied;
-    const auto again = makePlan(relaxed);
+    const auto again = makePlan(relaxed.boat, relaxed.request);
     REQUIRE(again);
-    CAPTURE(way);
     CHECK(again->found);
   }
-  CHECK(blamed >= effort(120) / 2);
-  CHECK(applied >= effort(120) / 6);
+  MESSAGE("blamed ", blamed, ", remedies applied ", applied);
+  CHECK(blamed >= effort(140) / 2);
+  CHECK(applied >= effort(140) / 6);
+  if (effort(140) == 140) {
+    for (const int n : ways) CHECK(n > 1);  // every way was tried in earnest
+  }
 }
 
 TEST_CASE("the tank's range is where plans end") {
@@ -278,7 +315,9 @@ TEST_CASE("a wanted net buoyancy is met to a tenth of a gram") {
     const auto plan = makePlan(boat);
     REQUIRE(plan);
     REQUIRE(plan->found);
-    checkRight(boat, *plan);
+    Allowed allowed;
+    allowed.sail_mass = 1e-4;
+    checkFitted(boat, *plan, allowed);
   }
 }
 
@@ -295,7 +334,7 @@ TEST_CASE("a weight on a rail is moved rather than lead added when it may") {
   const auto plan = makePlan(railed);
   REQUIRE(plan);
   REQUIRE(plan->found);
-  checkRight(railed, *plan);
+  checkFitted(railed, *plan);
   // One freedom more can only help.
   CHECK(plan->carry_mass_after <= free->carry_mass_after + 1e-9);
 }
@@ -309,10 +348,7 @@ TEST_CASE("whole pieces are whole, and as near as their steps allow") {
     const auto plan = makePlan(boat, request);
     REQUIRE(plan);
     REQUIRE(plan->found);
-    for (const Change& c : plan->changes) {
-      const double steps = c.amount / boat.places[c.place].step;
-      CHECK(std::abs(steps - std::round(steps)) < 1e-6);
-    }
+    checkWhole(boat, *plan);
     // In steps of 10 mL and 5 g; dived, 5 g at an end of this boat turn her by ten degrees.
     for (const Proof& proof : plan->proofs) CHECK(proof.holds);
     const Boat fitted = installPlan(boat, *plan);
@@ -365,11 +401,7 @@ TEST_CASE("a place of no step is fitted to a tenth of a gram beside whole pieces
   REQUIRE(plan);
   REQUIRE(plan->found);
   for (const Proof& proof : plan->proofs) CHECK(proof.holds);
-  for (const Change& c : plan->changes) {
-    if (c.place == free_place) continue;
-    const double steps = c.amount / boat.places[c.place].step;
-    CHECK(std::abs(steps - std::round(steps)) < 1e-6);
-  }
+  checkWhole(boat, *plan);
 }
 
 TEST_CASE("a further condition is met within its tolerance or blamed") {
@@ -385,7 +417,7 @@ TEST_CASE("a further condition is met within its tolerance or blamed") {
   REQUIRE(plan->found);
   REQUIRE(plan->proofs.size() == 3);
   CHECK(plan->proofs[2].holds);
-  checkRight(boat, *plan);
+  checkFitted(boat, *plan);
   boat.aims.further[0].tank_full = true;  // the sea lifts her by tens of grams, and the sail weighs few
   boat.aims.further[0].water = Water{288.15, 35};
   boat.aims.further[0].mark_tolerance = 0.001;
@@ -394,6 +426,47 @@ TEST_CASE("a further condition is met within its tolerance or blamed") {
   CHECK(!none->found);
   CHECK(std::any_of(none->blame.conflict.begin(), none->blame.conflict.end(),
                     [](const Limit& l) { return l.kind == LimitKind::FurtherAim; }));
+}
+
+TEST_CASE("a second battery is planned for, or its tolerance is blamed and would do when widened") {
+  Boat boat = brindleWithPlaces();
+  const std::size_t battery = partNamed(boat, "battery");
+  REQUIRE(battery < boat.parts.size());
+  FurtherAim spare;
+  spare.name = "spare battery";
+  spare.part = "battery";
+  spare.mass = *boat.parts[battery].mass + 0.015;
+  spare.mark_tolerance = 0.004;
+  spare.trim_tolerance = 1 * kPi / 180;
+  boat.aims.further = {spare};
+  const auto plan = makePlan(boat);
+  REQUIRE(plan);
+  REQUIRE(plan->found);
+  checkFitted(boat, *plan);
+  REQUIRE(plan->proofs.size() == 3);
+  CHECK(plan->proofs[2].holds);
+  REQUIRE(plan->present.size() == 3);
+  Boat swapped = installPlan(boat, *plan);
+  swapped.parts[battery].mass = spare.mass;
+  const Report r = solve(swapped, false);
+  REQUIRE(r.bow);
+  CHECK(std::abs(r.bow->line_above_water) < spare.mark_tolerance + 1e-5);
+  CHECK(std::abs(r.stern->line_above_water) < spare.mark_tolerance + 1e-5);
+  CHECK(std::abs(r.rest.attitude.trim) < spare.trim_tolerance + 1e-5);
+  CHECK(r.bow->draft == doctest::Approx(*plan->proofs[2].bow_off + boat.marks.line_height).epsilon(1e-6));
+
+  boat.aims.further[0].mark_tolerance = 0.001;
+  boat.aims.further[0].mass = *boat.parts[battery].mass + 0.15;
+  const auto none = makePlan(boat);
+  REQUIRE(none);
+  REQUIRE(!none->found);
+  CHECK(std::any_of(none->blame.conflict.begin(), none->blame.conflict.end(),
+                    [](const Limit& l) { return l.kind == LimitKind::FurtherAim; }));
+  Asked wider{boat, {}};
+  REQUIRE(relax(wider, none->blame.remedy));
+  const auto again = makePlan(wider.boat);
+  REQUIRE(again);
+  CHECK(again->found);
 }
 
 TEST_CASE("the curve rises: more stability costs weight") {
@@ -463,6 +536,10 @@ TEST_CASE("wrong wishes are refused by name") {
   boat = good;
   boat.aims.sail_showing = boat.marks.sail_top.z - boat.marks.line_height;
   CHECK(fieldOf(boat) == "aims.sail_showing");
+  boat = good;
+  boat.aims.net_buoyancy = 0.5 * buildModel(boat)->mass;
+  CHECK(fieldOf(boat) == "aims.net_buoyancy");
+  CHECK(makePlan(boat).error().allowed.find("less than") == 0);
   boat = good;
   boat.tank.reset();
   boat.ballast.reset();

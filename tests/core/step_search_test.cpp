@@ -65,6 +65,31 @@ TEST_SUITE("step search") {
     CHECK(best >= kProblems * 97 / 100);
   }
 
+  TEST_CASE("branch and bound proves only what is true, and finds what is better") {
+    Random random(11);
+    int proved = 0, bettered = 0, improvable = 0;
+    constexpr int kProblems = 120;
+    constexpr double kWorth = 0.05;
+    for (int i = 0; i < kProblems; ++i) {
+      CAPTURE(i);
+      const StepProblem s = randomProblem(random, 5, 3, 3);
+      const double least = bruteForce(s);
+      const std::vector<int> start(s.places.size(), 0);
+      const BranchAnswer found = branchSteps(s, start, kWorth, 2000);
+      const double cost = stepCost(s, found.steps);
+      CHECK(cost <= stepCost(s, start));
+      if (found.proved) {
+        ++proved;
+        CHECK(cost < least + kWorth + 1e-6);
+      }
+      if (stepCost(s, start) > least + kWorth) ++improvable;
+      if (cost < stepCost(s, start)) ++bettered;
+    }
+    CHECK(improvable > kProblems / 2);
+    CHECK(bettered >= improvable * 9 / 10);
+    CHECK(proved > kProblems / 2);
+  }
+
   TEST_CASE("an answer that meets everything exactly is found among many places") {
     Random random(5);
     int met = 0;

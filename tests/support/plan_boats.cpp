@@ -1,6 +1,9 @@
 #include "plan_boats.hpp"
 
+#include <doctest/doctest.h>
+
 #include <algorithm>
+#include <cmath>
 #include <place_amount.hpp>
 
 namespace pondtrim::test {
@@ -90,6 +93,51 @@ std::optional<Boat> solvableBoat(const Boat& start, Random& random) {
   if (!empty || !full || empty->gm_transverse < 0.0011 || full->bg_submerged < 0.0011) return std::nullopt;
   fillAtRandom(boat, random);
   return boat;
+}
+
+Report solve(const Boat& boat, bool full) {
+  const auto model = buildModel(boat);
+  REQUIRE(model);
+  const auto report = evaluate(*model, {boat.water, full ? model->tank_capacity : 0.0});
+  REQUIRE(report);
+  return *report;
+}
+
+void checkFitted(const Boat& boat, const Plan& plan, const Allowed& allowed) {
+  const Boat fitted = installPlan(boat, plan);
+  REQUIRE(checkBoat(fitted));
+  const Report empty = solve(fitted, false), full = solve(fitted, true);
+  REQUIRE(empty.bow);
+  REQUIRE(empty.stern);
+  CHECK(std::abs(empty.bow->line_above_water) < allowed.mark);
+  CHECK(std::abs(empty.stern->line_above_water) < allowed.mark);
+  CHECK(std::abs(empty.rest.attitude.trim) < allowed.angle);
+  CHECK(std::abs(empty.rest.attitude.heel) < allowed.angle);
+  CHECK(std::abs(full.rest.attitude.trim) < allowed.dived_angle);
+  CHECK(std::abs(full.rest.attitude.heel) < allowed.dived_angle);
+  if (boat.aims.net_buoyancy) {
+    CHECK(std::abs(full.net_buoyancy_submerged - *boat.aims.net_buoyancy) < allowed.sail_mass);
+  } else {
+    const double off = std::abs(full.sail_showing - boat.aims.sail_showing);
+    CHECK(off < allowed.sail);
+    CHECK(off * full.mass_per_immersion < allowed.sail_mass);
+  }
+  CHECK(empty.gm_transverse >= boat.aims.least_gm - allowed.floor);
+  CHECK(full.bg_submerged >= boat.aims.least_bg - allowed.floor);
+  CHECK(empty.carry_mass == doctest::Approx(plan.carry_mass_after).epsilon(1e-12));
+  for (const PlaceAmount& a : plan.amounts) {
+    const Place& place = boat.places[a.place];
+    if (place.least) CHECK(a.after >= *place.least - 1e-12);
+    if (place.most) CHECK(a.after <= *place.most + 1e-12);
+  }
+}
+
+void checkWhole(const Boat& boat, const Plan& plan) {
+  for (const Change& c : plan.changes) {
+    const double step = boat.places[c.place].step;
+    if (step == 0) continue;
+    CHECK(std::abs(c.amount / step - std::round(c.amount / step)) < 1e-6);
+  }
 }
 
 }  // namespace pondtrim::test

@@ -9,13 +9,6 @@ namespace {
 constexpr double kDeepest = 10.0;  ///< of the depth curve, or twice the depth asked for [m]
 constexpr int kDepthPoints = 41;
 
-template <class List, class F>
-json::Value listOf(const List& values, const F& toJson) {
-  json::Value out = json::empty(json::Kind::List);
-  for (const auto& value : values) out.items.push_back(toJson(value));
-  return out;
-}
-
 ReportObject runObject(const BallastRun& run) {
   ReportObject out;
   if (run.voltage > 0) out.put("voltage", run.voltage, kVolt);

@@ -5,13 +5,6 @@
 namespace pondtrim::file {
 namespace {
 
-template <class T, class F>
-json::Value listOf(const std::vector<T>& values, const F& toJson) {
-  json::Value out = json::empty(json::Kind::List);
-  for (const T& value : values) out.items.push_back(toJson(value));
-  return out;
-}
-
 json::Value texts(const std::vector<std::string>& sentences) {
   return listOf(sentences, [](const std::string& s) { return json::string(s); });
 }

@@ -27,13 +27,6 @@ json::Value stepObject(const DiveStep& s) {
   return out.take();
 }
 
-template <class T, class F>
-json::Value listOf(const std::vector<T>& values, const F& toJson) {
-  json::Value out = json::empty(json::Kind::List);
-  for (const T& value : values) out.items.push_back(toJson(value));
-  return out;
-}
-
 const char* troubleKey(Trouble trouble) {
   switch (trouble) {
     case Trouble::RollsOver:

@@ -20,13 +20,6 @@ Unit placeUnit(const Boat& boat, std::size_t place) {
   return boat.places[place].rail ? kMillimetre : isFoam(boat, place) ? kMillilitre : kGram;
 }
 
-template <class List, class Make>
-json::Value listOf(const List& list, Make make) {
-  json::Value out = json::empty(json::Kind::List);
-  for (const auto& item : list) out.items.push_back(make(item).take());
-  return out;
-}
-
 ReportObject amountObject(const Boat& boat, const PlaceAmount& a) {
   ReportObject out;
   const Unit unit = placeUnit(boat, a.place);
@@ -128,6 +121,7 @@ void putFound(ReportObject& out, const Boat& boat, const Plan& plan) {
   out.put("carry_mass_after", plan.carry_mass_after, kGram);
   out.put("gm", plan.gm, kMillimetre);
   out.put("bg", plan.bg, kMillimetre);
+  out.put("present", listOf(plan.present, proofObject));
   out.put("proof", listOf(plan.proofs, proofObject));
   out.put("if_a_piece_is_10_percent_off", sensitivityObject(boat, plan.sensitivity));
 }

@@ -114,7 +114,9 @@ std::string limitSentence(const Boat& boat, const Limit& l, const UnitSet& units
     case LimitKind::LeadBudget:
       return "The lead allowed, " + amountText(l.limit, units.mass) + inWords(l, units.mass) + ".";
     case LimitKind::FurtherAim:
-      return "The further condition \"" + boat.aims.further[l.index].name + "\" and its tolerances.";
+      return "The further condition \"" + boat.aims.further[l.index].name + "\": its tolerances" +
+             (l.would_do ? " would have to be " + roundedDecimal(*l.would_do, 2) + " times as wide."
+                         : " are too narrow.");
     case LimitKind::WeightBalance:
     case LimitKind::TrimBalance:
     case LimitKind::HeelBalance:

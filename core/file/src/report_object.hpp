@@ -28,4 +28,15 @@ class ReportObject {
   json::Value object_ = json::empty(json::Kind::Object);
 };
 
+inline json::Value asJson(json::Value value) { return value; }
+inline json::Value asJson(ReportObject object) { return object.take(); }
+
+/// `make` gives the object or value of one item.
+template <class List, class Make>
+json::Value listOf(const List& list, const Make& make) {
+  json::Value out = json::empty(json::Kind::List);
+  for (const auto& item : list) out.items.push_back(asJson(make(item)));
+  return out;
+}
+
 }  // namespace pondtrim::file
