@@ -377,8 +377,10 @@ void App::drawWidgets(double time) {
     const ImVec2 extent = ImGui::CalcTextSize(text.c_str());
     return glm::vec2(extent.x, extent.y);
   };
+  std::optional<Plane> planned;
+  if (screen_.section == Section::Plan) planned = screen_.planner.plannedWater(session_);
   if (size.width > 1)
-    screen_.scene = makeScene(session_, {screen_.camera, size, screen_.names, obstacles(), measure});
+    screen_.scene = makeScene(session_, {screen_.camera, size, screen_.names, obstacles(), measure, planned});
   drawScreen(session_, screen_);
 }
 

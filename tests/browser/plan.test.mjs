@@ -23,11 +23,16 @@ onPhone('a plan is read, put in the boat, and taken out again by one undo', asyn
   const cards = old.controls.filter(c => c.name.startsWith('plan.card.'));
   assert.ok(cards.length >= 2);
   for (const c of old.controls.filter(c => c.name.startsWith('plan.proof.'))) assert.equal(c.value, 'holds', c.label);
+  const pictures = old.controls.filter(c => c.name.startsWith('plan.picture.'));
+  assert.deepEqual(pictures.map(c => c.label), ['Tank empty', 'Tank full']);
+  for (const c of pictures) assert.match(c.value, /now: .*(high|low|up|down).* With the plan: .*(on her line|level)/);
+  assert.match((await hand.control(phone, 'key')).value, /dashed: planned/);
   await hand.tap(phone, 'plan.apply');
   const now = await hand.state(phone);
   assert.ok(Math.max(...off(now).map(Math.abs)) < 0.5, `on her line: ${off(now)}`);
   assert.equal(now.revision, old.revision + 1);
   assert.ok(now.controls.some(c => c.name === 'plan.nothing'), 'nothing is left to do');
+  assert.match((await hand.control(phone, 'key')).value, /dashed: before/);
   await hand.shoot(phone, 'plan-applied');
   await hand.tap(phone, 'undo');
   assert.deepEqual(off(await hand.state(phone)), off(old));
@@ -57,4 +62,13 @@ onPhone('no room: the limits are blamed by name, and what would do is said', asy
   assert.ok(s.controls.some(c => c.name === 'plan.none'), 'no plan');
   const blame = s.controls.filter(c => c.name.startsWith('plan.conflict.') || c.name.startsWith('plan.remedy.'));
   assert.ok(blame.some(c => /\d+ mL too small|would have to be/.test(c.label)), blame.map(c => c.label).join(' / '));
+});
+
+onPhone('a condition besides the usual two is asked for, planned for and left out again', async phone => {
+  await hand.tap(phone, 'aims.other-water');
+  await hand.control(phone, 'aims.further[0].water.salinity');
+  const s = await hand.state(phone);
+  assert.ok(s.controls.some(c => c.name === 'plan.picture.2' || c.name === 'plan.none'), 'three conditions, or why not');
+  await hand.tap(phone, 'aims.further[0].remove');
+  assert.ok(!(await hand.state(phone)).controls.some(c => c.name.startsWith('aims.further')));
 });

@@ -67,6 +67,70 @@ TEST_CASE("a plan in the boat puts her on her line; one undo takes all of it out
   CHECK(session.boat() == before);
 }
 
+TEST_CASE("the water as planned is where it lies once the plan is in, at any fill; then there is none") {
+  Session session = crooked();
+  Planner planner;
+  CHECK_FALSE(planner.plannedWater(session));
+  workAll(planner, session);
+  const Boat fitted = installPlan(session.boat(), *planner.plan());
+  std::vector<Plane> planned;
+  for (const double fill : {0.0, 0.4, 1.0}) {
+    session.setFillShare(fill);
+    const auto water = planner.plannedWater(session);
+    REQUIRE(water);
+    CHECK(water->level == planner.plannedWater(session)->level);
+    CHECK(std::abs(water->level - session.atFill().rest.plane.level) > 1e-4);  // not where she lies now
+    planned.push_back(*water);
+  }
+  REQUIRE(session.edit(fitted));
+  CHECK_FALSE(planner.plannedWater(session));
+  int i = 0;
+  for (const double fill : {0.0, 0.4, 1.0}) {
+    session.setFillShare(fill);
+    CHECK(planned[std::size_t(i)].level == doctest::Approx(session.atFill().rest.plane.level).epsilon(1e-6));
+    CHECK(planned[std::size_t(i++)].up.x == doctest::Approx(session.atFill().rest.plane.up.x).epsilon(1e-6));
+  }
+  workAll(planner, session);
+  CHECK_FALSE(planner.plannedWater(session));  // nothing is left to do
+}
+
+TEST_CASE("before and after of a plan are those of the boat, in both conditions") {
+  Session session = crooked();
+  Planner planner;
+  workAll(planner, session);
+  const Plan& plan = *planner.plan();
+  REQUIRE(plan.present.size() == plan.proofs.size());
+  CHECK(plan.present[0].report.bow->draft == session.empty().bow->draft);
+  CHECK(plan.present[1].report.sail_showing == session.full().sail_showing);
+  CHECK_FALSE(plan.present[0].holds);
+  CHECK(plan.proofs[0].holds);
+}
+
+TEST_CASE("conditions besides the usual two are added, planned for and left out again") {
+  Session session = crooked();
+  const Boat before = session.boat();
+  const Boat sea = withOtherWater(before);
+  REQUIRE(sea.aims.further.size() == before.aims.further.size() + 1);
+  CHECK(sea.aims.further.back().water->salinity == 35);
+  CHECK(withoutFurther(sea, before.aims.further.size()) == before);
+  CHECK(withOtherWater(sea).aims.further.back().name != sea.aims.further.back().name);
+  const auto part = partToSwap(before);
+  REQUIRE(part);
+  CHECK(before.parts[*part].role == Role::Dry);
+  const Boat other = withOtherMass(before, *part);
+  CHECK(other.aims.further.back().part == before.parts[*part].name);
+  REQUIRE(session.edit(other));
+  Planner planner;
+  workAll(planner, session);
+  REQUIRE(planner.plan());
+  REQUIRE(planner.plan()->found);  // the same weight: as easy as without
+  CHECK(planner.plan()->proofs.size() == 3);
+  const Boat railed = withRail(before, *part);
+  REQUIRE(railed.places.back().rail);
+  CHECK(partToSwap(railed) != part);
+  REQUIRE(session.edit(railed));
+}
+
 TEST_CASE("a boat without places gets a reason, not a plan") {
   Session session = crooked();
   Boat bare = session.boat();

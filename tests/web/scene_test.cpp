@@ -169,3 +169,24 @@ TEST_CASE("a tap on a part finds it") {
   CHECK(found > boat.parts.size() / 2);
   CHECK_FALSE(partAt(boat, scene.projection, {2, 2}, 10));
 }
+
+TEST_CASE("a planned waterline is the ghost; without one it is that of the boat before the edit") {
+  Session session = test::firstSession();
+  CHECK(makeScene(session, phone()).ghost == std::string());
+  SceneChoice choice = phone();
+  choice.planned = session.atFill().rest.plane;
+  choice.planned->level += 0.005;
+  const Scene planned = makeScene(session, choice);
+  CHECK(planned.ghost == std::string("planned"));
+  const auto dashed = [](const Scene& scene) {
+    std::vector<Line> lines;
+    for (const Line& line : scene.lines)
+      if (line.dash > 0) lines.push_back(line);
+    return lines;
+  };
+  REQUIRE(!dashed(planned).empty());
+  for (const Line& line : dashed(planned))
+    CHECK(glm::dot(Vec3(line.from), choice.planned->up) ==
+          doctest::Approx(choice.planned->level).epsilon(1e-5));
+  CHECK(dashed(makeScene(session, phone())).empty());
+}

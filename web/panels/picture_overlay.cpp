@@ -59,30 +59,57 @@ void drawSigns(const Screen& screen) {
   draw->PopClipRect();
 }
 
-/// What the colours mean. Named parts carry their colour themselves.
-void drawKey(const Session& session, Ui& ui, ImVec2 at) {
-  ImDrawList* draw = ImGui::GetBackgroundDrawList();
+struct KeyEntry {
+  const char* word;
+  Colour colour;  ///< 0: the dashed waterline
+};
+
+std::vector<KeyEntry> keyOf(const Session& session, const Scene& scene) {
   bool present[5] = {};
   for (const Part& part : session.boat().parts) present[static_cast<int>(kindOf(part))] = true;
-  const float height = ui.px(24), pad = ui.px(8), chip = ui.px(13);
-  float width = pad;
+  std::vector<KeyEntry> entries;
   for (int i = 0; i < 5; ++i)
     if (present[i])
-      width += chip + ui.px(5) + ImGui::CalcTextSize(kindWord(static_cast<Kind>(i))).x + ui.px(10);
+      entries.push_back({kindWord(static_cast<Kind>(i)), colour(kindRgb(static_cast<Kind>(i)))});
+  if (scene.ghost[0] != 0) entries.push_back({scene.ghost, 0});
+  return entries;
+}
+
+/// A patch of colour, or dashes; middle of its left edge at `at`.
+void drawChip(const Ui& ui, const KeyEntry& entry, ImVec2 at, float width) {
+  ImDrawList* draw = ImGui::GetBackgroundDrawList();
+  if (entry.colour == 0) {
+    for (const float share : {0.0f, 0.56f})
+      draw->AddLine({at.x + share * width, at.y}, {at.x + (share + 0.44f) * width, at.y}, theme::kQuietInk,
+                    ui.px(2));
+    return;
+  }
+  const ImVec2 low(at.x, at.y - width / 2), high(at.x + width, at.y + width / 2);
+  draw->AddRectFilled(low, high, entry.colour, ui.px(3));
+  draw->AddRect(low, high, theme::kInk, ui.px(3));
+}
+
+/// What the colours mean, and the dashed line. Named parts carry their colour themselves.
+void drawKey(const std::vector<KeyEntry>& entries, Ui& ui, ImVec2 at) {
+  ImDrawList* draw = ImGui::GetBackgroundDrawList();
+  const float height = ui.px(24), pad = ui.px(8), gap = ui.px(10), after_chip = ui.px(5);
+  const auto chip = [&](const KeyEntry& e) { return ui.px(e.colour == 0 ? 22.0f : 13.0f); };
+  float width = pad;
+  std::string words;
+  for (const KeyEntry& e : entries) {
+    width += chip(e) + after_chip + ImGui::CalcTextSize(e.word).x + gap;
+    words += (words.empty() ? "" : ", ") + std::string(e.colour == 0 ? "dashed: " : "") + e.word;
+  }
   draw->AddRectFilled({at.x, at.y - height}, {at.x + width, at.y}, colour(0xffffff, 225), ui.px(6));
   const ImVec4 where(at.x / ui.ratio, (at.y - height) / ui.ratio, (at.x + width) / ui.ratio, at.y / ui.ratio);
-  ui.controls.push_back({"key", "status", "Colours", "", where, where, {}, "views"});
+  ui.controls.push_back({"key", "status", "Colours", words, where, where, {}, "views"});
   float x = at.x + pad;
-  for (int i = 0; i < 5; ++i) {
-    if (!present[i]) continue;
-    const char* word = kindWord(static_cast<Kind>(i));
+  for (const KeyEntry& e : entries) {
     const float y = at.y - height / 2;
-    draw->AddRectFilled({x, y - chip / 2}, {x + chip, y + chip / 2}, colour(kindRgb(static_cast<Kind>(i))),
-                        ui.px(3));
-    draw->AddRect({x, y - chip / 2}, {x + chip, y + chip / 2}, theme::kInk, ui.px(3));
-    x += chip + ui.px(5);
-    draw->AddText({x, y - ImGui::GetFontSize() / 2}, theme::kInk, word);
-    x += ImGui::CalcTextSize(word).x + ui.px(10);
+    drawChip(ui, e, {x, y}, chip(e));
+    x += chip(e) + after_chip;
+    draw->AddText({x, y - ImGui::GetFontSize() / 2}, theme::kInk, e.word);
+    x += ImGui::CalcTextSize(e.word).x + gap;
   }
 }
 
@@ -176,7 +203,8 @@ void drawPictureOverlay(Session& session, Screen& screen) {
                                             {ui.px(r.left + r.width - 2), ui.px(r.top + r.height - 2)},
                                             theme::kAccent, ui.px(6), 0, ui.px(4));
   const float foot = r.top + r.height - screen.layout.covered_below + 28;
-  if (!screen.names) drawKey(session, ui, {ui.px(r.left + screen.window.inset_left + 8), ui.px(foot)});
+  if (!screen.names)
+    drawKey(keyOf(session, screen.scene), ui, {ui.px(r.left + screen.window.inset_left + 8), ui.px(foot)});
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(6), ui.px(6)));
   ImGui::PushStyleVar(ImGuiStyleVar_WindowMinSize, ImVec2(1, 1));

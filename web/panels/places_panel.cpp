@@ -69,6 +69,19 @@ void drawCandidates(Session& session, Screen& screen) {
   }
 }
 
+/// Weights that might slide along a rail: a battery, say.
+void drawRailCandidates(Session& session, Screen& screen) {
+  bool first = true;
+  for (std::size_t i = 0; i < session.boat().parts.size(); ++i) {
+    const Part& part = session.boat().parts[i];
+    if (part.role != Role::Dry || !part.mass || isPlace(session.boat(), part.name)) continue;
+    if (first) paragraph(screen.ui, "May slide along a rail:", theme::kQuietInk);
+    first = false;
+    if (button(screen.ui, "places.rail." + std::to_string(i), "+ " + part.name))
+      (void)session.edit(withRail(session.boat(), i));
+  }
+}
+
 }  // namespace
 
 void drawPlaces(Session& session, Screen& screen) {
@@ -91,6 +104,7 @@ void drawPlaces(Session& session, Screen& screen) {
   if (button(ui, "places.open", label)) open = !open;
   // A place may go while it is drawn: ask anew each time.
   for (std::size_t i = 0; open && i < session.boat().places.size(); ++i) drawPlace(session, screen, i);
+  if (open) drawRailCandidates(session, screen);
 }
 
 }  // namespace pondtrim

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <pondtrim/file/plan_json.hpp>
 
+#include "panels/plan_pictures.hpp"
 #include "panels/plan_plots.hpp"
 #include "panels/screen.hpp"
 #include "panels/work_card.hpp"
@@ -76,13 +77,7 @@ void drawGain(const Session& session, Screen& screen, const char* label, double 
 /// How she lies once it is done, against how she lies now.
 void drawOutcome(const Session& session, Screen& screen, const Plan& plan) {
   Ui& ui = screen.ui;
-  heading(ui, plan.changes.empty() ? "How she lies" : "When it is done");
-  int n = 0;
-  for (const Proof& proof : plan.proofs) {
-    const std::string words = proofWords(proof, session.units());
-    paragraph(ui, words, proof.holds ? theme::kInk : theme::kWarning);
-    ui.record("plan.proof." + std::to_string(n++), "status", words, proof.holds ? "holds" : "does not hold");
-  }
+  drawBeforeAfter(session, screen, plan);
   drawGain(session, screen, "To carry", plan.carry_mass_before, plan.carry_mass_after, Quantity::Mass, 0);
   drawGain(session, screen, "GM, tank empty", session.empty().gm_transverse, plan.gm, Quantity::Length, 1);
   drawGain(session, screen, "B over G, dived", session.full().bg_submerged, plan.bg, Quantity::Length, 1);
@@ -129,23 +124,6 @@ void drawBlame(const Session& session, Screen& screen, const Plan& plan) {
   if (plan.blame.remedy.empty()) return;
   paragraph(ui, "The least that would have to give:");
   list(plan.blame.remedy, "plan.remedy.");
-}
-
-void drawAims(Session& session, Screen& screen) {
-  heading(screen.ui, "What is wanted");
-  const auto row = [&](const char* path, const char* label, NumberField::Find find, bool negative = false) {
-    NumberField field{path, label, Quantity::Length, 0};
-    field.find = find;
-    field.negative = negative;
-    fieldRow(session, screen, field);
-  };
-  row(
-      "aims.sail_showing", "Sail out, dived",
-      [](Boat& b, std::size_t) -> double& { return b.aims.sail_showing; }, true);
-  row("aims.least_gm", "Least GM, tank empty",
-      [](Boat& b, std::size_t) -> double& { return b.aims.least_gm; });
-  row("aims.least_bg", "Least B over G, dived",
-      [](Boat& b, std::size_t) -> double& { return b.aims.least_bg; });
 }
 
 }  // namespace

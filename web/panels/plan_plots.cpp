@@ -88,7 +88,8 @@ void drawTouch(const Session& session, Screen& screen, const BalanceDiagram& dia
 void drawBalance(const Session& session, Screen& screen, const BalanceDiagram& diagram) {
   Ui& ui = screen.ui;
   const std::string verdict = diagram.inside ? "within reach" : "out of reach";
-  paragraph(ui, diagram.condition + ": " + verdict, diagram.inside ? theme::kInk : theme::kWarning);
+  paragraph(ui, sentenceCase(diagram.condition) + ": " + verdict,
+            diagram.inside ? theme::kInk : theme::kWarning);
   const std::string name = "plan.polygon." + diagram.condition;
   Plot plot = beginPlot(ui, name, plotHeight(screen, 200), screen.polygon_touch);
   ui.record(name, "plot", diagram.condition, verdict);
@@ -115,7 +116,7 @@ void drawCurve(const Session& session, Screen& screen) {
   heading(ui, "What stability costs");
   PlotSpec spec;
   spec.name = "plan.curve";
-  spec.title = "Foam, lead and weights at the places";
+  spec.title = "Out of the water she weighs";
   spec.x = {"The smaller of GM and B over G", Quantity::Length, curve.front().stability,
             curve.back().stability};
   spec.y = {"", Quantity::Mass, curve.front().carry_mass, curve.front().carry_mass};

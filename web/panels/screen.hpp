@@ -151,6 +151,7 @@ void drawPlanPanel(Session& session, Screen& screen);
 void drawPondPanel(Session& session, Screen& screen);
 void drawReading(Session& session, Screen& screen, std::size_t index);
 void drawPlaces(Session& session, Screen& screen);
+void drawAims(Session& session, Screen& screen);
 void drawWaterPanel(Session& session, Screen& screen);
 void drawNumbersPanel(const Session& session, Screen& screen);
 void drawDivePanel(Session& session, Screen& screen);

@@ -43,16 +43,23 @@ void addMarkStroke(std::vector<Line>& out, const Model& model, double x) {
   }
 }
 
-std::vector<Line> linesOf(const Session& session, Camera::View view) {
+/// The other waterline, dashed.
+std::optional<Plane> ghostWater(const Session& session, const SceneChoice& choice) {
+  if (choice.planned) return choice.planned;
+  return session.before() ? std::optional(session.before()->rest.plane) : std::nullopt;
+}
+
+std::vector<Line> linesOf(const Session& session, const SceneChoice& choice) {
   std::vector<Line> lines;
   const Model& model = session.model();
   const Plane water = session.atFill().rest.plane;
   addCrossing(lines, model, {{0, 0, 1}, model.marks.line_height}, {{}, {}, kPaintedLine, 2.5f, 0});
-  if (view != Camera::View::End) {  // end on, the strokes would only look like scratches
+  if (choice.camera.view != Camera::View::End) {  // end on, the strokes would only look like scratches
     addMarkStroke(lines, model, model.marks.bow_x);
     addMarkStroke(lines, model, model.marks.stern_x);
   }
-  if (session.before()) addCrossing(lines, model, session.before()->rest.plane, {{}, {}, kGhostLine, 2, 5});
+  if (const auto ghost = ghostWater(session, choice))
+    addCrossing(lines, model, *ghost, {{}, {}, kGhostLine, 2, 5});
   addCrossing(lines, model, water, {{}, {}, kWaterline, 2.5f, 0});
   return lines;
 }
@@ -245,7 +252,8 @@ Scene makeScene(const Session& session, const SceneChoice& choice) {
   scene.projection = project(choice.camera, choice.size, shownWater(session, size), size);
   const Projection& p = scene.projection;
   scene.tank_water = tankWaterOf(session);
-  scene.lines = linesOf(session, choice.camera.view);
+  scene.lines = linesOf(session, choice);
+  scene.ghost = choice.planned ? "planned" : session.before() ? "before" : "";
   scene.pond = pondOf(p, choice.camera, size);
   scene.markers = markersOf(now, p, choice.obstacles);
   std::vector<Label> labels;

@@ -39,6 +39,7 @@ struct Scene {
   Pond pond;
   std::vector<Marker> markers;
   std::vector<Label> labels;  ///< placed
+  const char* ghost = "";     ///< what the dashed waterline is; empty: there is none
 };
 
 /// Where the letters G and B go: beside their points, clear of `obstacles`, inside the picture where they
@@ -52,6 +53,8 @@ struct SceneChoice {
   bool names = false;               ///< label every part
   std::vector<Obstacle> obstacles;  ///< what lies over the picture
   MeasureText measure;              ///< of a label's text [device px]
+  /// The ghost: the water as a plan would have it; empty: as it lay before the edit.
+  std::optional<Plane> planned = std::nullopt;
 };
 
 [[nodiscard]] Scene makeScene(const Session& session, const SceneChoice& choice);

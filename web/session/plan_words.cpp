@@ -34,26 +34,34 @@ std::string angleOff(double angle, const char* positive, const char* negative, c
   return valueText(std::abs(angle), Quantity::Angle, units, 2) + " " + (angle > 0 ? positive : negative);
 }
 
+}  // namespace
+
 std::string sentenceCase(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 32);
   return text;
 }
 
-}  // namespace
-
 std::string proofWords(const Proof& proof, const UnitSet& units) {
-  std::string words = sentenceCase(proof.wanted.name) + ": ";
+  return conditionName(proof) + ": " + restWords(proof, units);
+}
+
+std::string conditionName(const Proof& proof) { return sentenceCase(proof.wanted.name); }
+
+std::string restWords(const Proof& proof, const UnitSet& units) {
+  std::string words;
+  if (proof.report.rest.outcome == Outcome::Sinks)
+    return "sinks, " + valueText(proof.report.rest.missing_buoyancy, Quantity::Mass, units, 0) +
+           " too heavy.";
   if (!proof.wanted.dived) {
     words += proof.bow_off ? markOff("bow", *proof.bow_off, units) : "bow under";
     words += ", ";
     words += proof.stern_off ? markOff("stern", *proof.stern_off, units) : "stern under";
     return words + ", " + angleOff(proof.heel_off, "to starboard", "to port", "upright", units) + ".";
   }
-  if (proof.sail_off && proof.report.rest.outcome != Outcome::Sinks)
+  if (proof.sail_off)
     words += valueText(proof.report.sail_showing, Quantity::Length, units, 1) + " of sail, ";
   if (proof.net_off)
     words += valueText(proof.report.net_buoyancy_submerged, Quantity::Mass, units) + " of lift, ";
-  if (proof.report.rest.outcome == Outcome::Sinks) words += "sinks, ";
   words += angleOff(proof.trim_off, "bow up", "bow down", "level", units);
   return words + ", " + angleOff(proof.heel_off, "to starboard", "to port", "upright", units) + ".";
 }

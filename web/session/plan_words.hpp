@@ -10,6 +10,12 @@ namespace pondtrim {
 
 /// "Tank empty: bow 0.3 mm high, stern on her line, upright."
 [[nodiscard]] std::string proofWords(const Proof& proof, const UnitSet& units);
+/// The same in two: "Tank empty", and what follows the colon.
+[[nodiscard]] std::string conditionName(const Proof& proof);
+[[nodiscard]] std::string restWords(const Proof& proof, const UnitSet& units);
+
+/// With a large letter first.
+[[nodiscard]] std::string sentenceCase(std::string text);
 
 /// "If one piece is 10 % off: bow up to 0.8 mm (bow foam), ..."
 [[nodiscard]] std::string sensitivityWords(const Boat& boat, const Plan& plan, const UnitSet& units);

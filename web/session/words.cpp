@@ -84,6 +84,7 @@ std::string fieldWords(const Boat& boat, std::string_view path) {
   named("skins", boat.skins);
   named("cylinders", boat.cylinders);
   named("parts", boat.parts);
+  named("aims.further", boat.aims.further);
   placed();
   if (path.substr(0, 4) == "log[") {
     owner = "dip " + std::to_string(std::strtoul(std::string(path.substr(4)).c_str(), nullptr, 10) + 1);
