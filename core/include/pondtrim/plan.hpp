@@ -133,8 +133,8 @@ struct Plan {
 
 // ---- Diagrams ---------------------------------------------------------------------------------------------
 
-/// Least mass at the places [kg] for each least stability [m], from the floors up to the most that can be
-/// had.
+/// Least mass of the boat out of the water [kg] for each least stability [m], from the floors up to the most
+/// that can be had.
 struct StabilityPoint {
   double stability = 0.0;  ///< the smaller of GM and BG is at least this
   double gm = 0.0, bg = 0.0;
