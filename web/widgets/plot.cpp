@@ -161,7 +161,7 @@ void drawTitle(Ui& ui, const PlotSpec& spec, const file::Unit& unit, const std::
 
 /// A sample of each line, its name and its value at the cursor; as many in a row as fit.
 std::string drawLegend(Ui& ui, const UnitSet& units, const PlotSpec& spec) {
-  const float sample = ui.px(32), gap = ui.px(6), right = ImGui::GetContentRegionAvail().x;
+  const float sample = ui.px(30), gap = ui.px(6), right = ImGui::GetContentRegionAvail().x;
   std::string spoken;
   float used = 0;
   bool ghost_named = false;
@@ -175,9 +175,9 @@ std::string drawLegend(Ui& ui, const UnitSet& units, const PlotSpec& spec) {
             : line.label + " " + (value ? valueText(*value, spec.y.quantity, units) : std::string("\u2013"));
     spoken += (spoken.empty() ? "" : " | ") + text;
     const float width = sample + gap + ImGui::CalcTextSize(text.c_str()).x;
-    if (used > 0 && used + ui.px(18) + width <= right) {
-      ImGui::SameLine(0, ui.px(18));
-      used += ui.px(18) + width;
+    if (used > 0 && used + ui.px(14) + width <= right) {
+      ImGui::SameLine(0, ui.px(14));
+      used += ui.px(14) + width;
     } else {
       used = width;
     }
