@@ -107,7 +107,9 @@ std::string App::handle(std::string_view message) {
   }
   if (verb == "copied") session_.say(words == "1" ? "Copied." : "This browser does not let the page copy.");
   if (verb == "file-too-large")
-    session_.refuse({"file", std::string(words), "", "", "That file is too large to be a boat."});
+    session_.refuse({"file", std::string(words) + " bytes", "at most 5,000,000 bytes", "",
+                     "That file has " + std::string(words) +
+                         " bytes, too many for a boat file: at most 5,000,000 are read."});
   if (verb == "motion") still_ = words == "reduced";
   if (verb == "no-one-file")
     session_.say(

@@ -105,6 +105,19 @@ onPhone('a wrong number is refused with a reason, and the boat stays', async pho
   assert.notEqual(after.empty.bow.draft_mm, before.empty.bow.draft_mm);
 });
 
+onPhone('the stepping keys of the pad are one step of undo; Cancel takes them back', async phone => {
+  const keys = async names => { for (const name of names) await hand.tap(phone, name); };
+  const first = await hand.state(phone), length = 'cylinders[0].length';
+  await keys(['section.cylinder', length, 'pad.up', 'pad.up', 'pad.cancel']);
+  const cancelled = await hand.state(phone);
+  assert.equal(cancelled.empty.bow.draft_mm, first.empty.bow.draft_mm);
+  await keys([length, 'pad.up', 'pad.up', 'pad.set']);
+  const stepped = await hand.state(phone);
+  assert.notEqual(stepped.empty.bow.draft_mm, first.empty.bow.draft_mm);
+  await keys(['undo']);
+  assert.equal((await hand.state(phone)).empty.bow.draft_mm, first.empty.bow.draft_mm);
+});
+
 onPhone('a reload brings the same boat back; a damaged store is set aside', async phone => {
   const lead = (await hand.state(phone)).controls.find(c => /^parts.*mass\.slider$/.test(c.name)).name.replace('.slider', '');
   await hand.tap(phone, `${lead}.up`);
@@ -163,7 +176,7 @@ onPhone('inches and ounces at any time: fractions are typed, and a reload keeps 
   assert.match((await hand.control(phone, 'cylinders[0].diameter')).label, /^3\u00a05\/16\u00a0in$/);
   await hand.tap(phone, 'cylinders[0].diameter');
   await hand.tap(phone, 'pad.up');
-  await hand.tap(phone, 'pad.cancel');
+  await hand.tap(phone, 'pad.set');
   assert.match((await hand.control(phone, 'cylinders[0].diameter')).label, /^3\u00a03\/8\u00a0in$/);
   await hand.shoot(phone, 'phone-inches');
   await phone.page.reload();

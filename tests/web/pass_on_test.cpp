@@ -6,8 +6,10 @@
 #include "browser/browser.hpp"
 #include "session/file_name.hpp"
 #include "session/guests.hpp"
+#include "session/history_store.hpp"
 #include "session/qr_codes.hpp"
 #include "session/shelf.hpp"
+#include "session/store.hpp"
 #include "support/presets.hpp"
 
 using namespace pondtrim;
@@ -21,7 +23,6 @@ file::BoatDocument boat(std::size_t i) { return test::presetBoat(test::presetPat
 /// On a browser that keeps nothing yet.
 Session freshSession() {
   for (const std::string& name : boatsOnShelf()) removeFromShelf(name);
-  browser::forget("taken-from-shelf");
   REQUIRE(browser::keep("link-parts", ""));
   auto session = Session::start(boat(0));
   REQUIRE(session);
@@ -103,6 +104,46 @@ TEST_CASE("a guest never takes the place of one's own boat, even of the same nam
   CHECK(file::readBoatFile(*text)->boat == mine);
   REQUIRE(openFromShelf(session, mine.name));
   CHECK(session.boat() == mine);
+}
+
+TEST_CASE(
+    "a step back across an opened boat also brings back where she stands on the shelf, and keeps it across "
+    "visits") {
+  for (const bool visited_again : {false, true}) {
+    CAPTURE(visited_again);
+    Session session = freshSession();
+    Boat mine = session.boat();
+    mine.parts[0].mass = *mine.parts[0].mass + 0.001;
+    REQUIRE(session.edit(mine));
+    const std::string name = mine.name, second = name + " (2)";
+    file::BoatDocument guest = boat(1);
+    guest.boat.name = name;
+    REQUIRE(openAnother(session, guest));  // one's own goes to the shelf under her name...
+    REQUIRE(openAnother(session, boat(2)));
+    REQUIRE(boatsOnShelf() == std::vector<std::string>{name, second});  // ...and the guest beside her
+    REQUIRE(openFromShelf(session, second));
+    for (int i = 0; i < 3; ++i) session.undo();  // back to one's own
+    REQUIRE(session.boat() == mine);
+    if (visited_again) {
+      HistoryStore store;
+      REQUIRE(keepBoat(session));
+      REQUIRE(store.keep(session));
+      auto later = resumeSession();
+      REQUIRE(later);
+      HistoryStore().restore(*later);
+      session = std::move(*later);
+      for (int i = 0; i < 3; ++i) session.redo();
+      CHECK(session.shelfPlace() == second);
+      for (int i = 0; i < 3; ++i) session.undo();
+    }
+    CHECK(session.shelfPlace() == name);
+    mine.parts[0].mass = *mine.parts[0].mass + 0.002;
+    REQUIRE(session.edit(mine));
+    REQUIRE(openAnother(session, boat(2)));
+    CHECK(boatsOnShelf() == std::vector<std::string>{name, second});
+    CHECK(file::readBoatFile(*textOnShelf(name))->boat == mine);
+    CHECK(file::readBoatFile(*textOnShelf(second))->boat == guest.boat);
+  }
 }
 
 TEST_CASE("damaged and foreign links are refused with a reason; boat and shelf stay") {

@@ -64,6 +64,7 @@ void askFor(Session& session, Screen& screen, const NumberField& field, const st
   const UnitSet& units = session.units();
   const bool optional = field.find_optional != nullptr || field.look != nullptr;
   screen.asked = field;
+  screen.pad_work = {screen.ui.gesture, valueOf(field, session), {}};
   session.dismissNotice();
   screen.pad.ask({field.label, file::unitFor(field.quantity, units).symbol, now,
                   optional && valueOf(field, session) ? "unset" : "",
@@ -141,9 +142,20 @@ void stepPad(Session& session, Screen& screen, const NumberPad::Answer& answer) 
   const double step = stockStep(field.step, field.quantity, units);
   const double to =
       nudged(from, step, answer.what == NumberPad::Answer::What::Up ? 1 : -1, field.quantity, units);
-  if (!carryOut(field, session, field.negative ? to : std::max(to, 0.0), screen.ui.gesture))
+  if (!carryOut(field, session, field.negative ? to : std::max(to, 0.0), screen.pad_work.gesture))
     return screen.pad.complain(session.notice()->text);
+  screen.pad_work.stepped_to = session.revision();
   screen.pad.nowIs(valueText(valueOf(field, session).value_or(field.stand_in), field.quantity, units));
+}
+
+/// What the stepping keys did, unless it has been undone already.
+void takeBackSteps(Session& session, const Screen& screen) {
+  const PadWork& work = screen.pad_work;
+  if (!work.stepped_to) return;
+  if (screen.asked->write != nullptr)
+    (void)carryOut(*screen.asked, session, work.before, 0);
+  else if (*work.stepped_to == session.revision())
+    session.undo();
 }
 
 }  // namespace
@@ -154,6 +166,7 @@ void drawPad(Session& session, Screen& screen) {
   if (answer.what == What::Nothing) return;
   if (answer.what == What::Cancelled || (answer.what == What::Set && answer.typed.empty())) {
     session.dismissNotice();
+    if (answer.what == What::Cancelled) takeBackSteps(session, screen);
     return screen.pad.close();
   }
   const NumberField& field = *screen.asked;
@@ -163,7 +176,7 @@ void drawPad(Session& session, Screen& screen) {
     value = typedValue(answer.typed, field.quantity, session.units());
     if (!value) return screen.pad.complain("That is not a number.");
   }
-  const auto done = carryOut(field, session, value, screen.ui.gesture);
+  const auto done = carryOut(field, session, value, screen.pad_work.gesture);
   if (done) return screen.pad.close();
   screen.pad.complain(session.notice()->text);
 }

@@ -55,7 +55,7 @@ std::string cell(const Quoted& line, const Report& report, const UnitSet& units)
   return value ? numberText(*value, line.quantity, units, line.decimals) : "\u2013";
 }
 
-void drawRow(Ui& ui, float top, const std::string (&cells)[4], Colour ink, float column) {
+void drawRow(float top, const std::string (&cells)[4], Colour ink, float column) {
   ImDrawList* draw = ImGui::GetWindowDrawList();
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float width = ImGui::GetContentRegionAvail().x;
@@ -64,7 +64,19 @@ void drawRow(Ui& ui, float top, const std::string (&cells)[4], Colour ink, float
     const float right = at.x + width - static_cast<float>(3 - k) * column;
     draw->AddText({right - ImGui::CalcTextSize(cells[k].c_str()).x, at.y + top}, ink, cells[k].c_str());
   }
-  static_cast<void>(ui);
+}
+
+/// Once the heads of the columns have scrolled away, they stand at the window's top.
+void keepHeadInSight(const Ui& ui, const std::string (&head)[4], float head_top, float column) {
+  const ImVec2 corner = ImGui::GetWindowPos(), cursor = ImGui::GetCursorScreenPos();
+  if (head_top >= corner.y) return;
+  const ImVec2 end(corner.x + ImGui::GetWindowWidth(), corner.y + ImGui::GetFontSize() + ui.px(12));
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  draw->AddRectFilled(corner, end, ImGui::GetColorU32(ImGuiCol_WindowBg));
+  draw->AddLine({corner.x, end.y}, end, ImGui::GetColorU32(ImGuiCol_Separator), ui.px(1));
+  ImGui::SetCursorScreenPos({cursor.x, corner.y});
+  drawRow(ui.px(6), head, theme::kInk, column);
+  ImGui::SetCursorScreenPos(cursor);
 }
 
 }  // namespace
@@ -74,7 +86,8 @@ void drawNumbersPanel(const Session& session, Screen& screen) {
   const UnitSet& units = session.units();
   const float column = ui.px(72), line = ImGui::GetFontSize();
   const std::string head[4] = {"", "Empty", "Now", "Full"};
-  drawRow(ui, 0, head, theme::kInk, column);
+  const float head_top = ImGui::GetCursorScreenPos().y;
+  drawRow(0, head, theme::kInk, column);
   ImGui::Dummy({0, line});
   for (const Quoted& l : kQuoted) {
     const std::string unit = file::unitFor(l.quantity, units).symbol;
@@ -82,11 +95,12 @@ void drawNumbersPanel(const Session& session, Screen& screen) {
                                    cell(l, session.full(), units)};
     ImGui::Separator();
     paragraph(ui, std::string(l.label) + (unit.empty() ? "" : " [" + unit + "]"), theme::kQuietInk);
-    drawRow(ui, 0, values, theme::kInk, column);
+    drawRow(0, values, theme::kInk, column);
     ImGui::Dummy({ImGui::GetContentRegionAvail().x, line});
     ui.record(std::string("number.") + l.label, "status", l.label,
               values[1] + " | " + values[2] + " | " + values[3]);
   }
+  keepHeadInSight(ui, head, head_top, column);
 }
 
 }  // namespace pondtrim

@@ -161,34 +161,43 @@ void beginCorner(const Screen& screen, const char* name, ImVec2 pivot) {
   ImGui::Begin(name, nullptr, kOverlay);
 }
 
-void drawControls(Session& session, Screen& screen) {
+void drawBoatName(Session& session, Screen& screen, float taken) {
   Ui& ui = screen.ui;
-  const bool low = screen.layout.covered_below < theme::kTouch;  // no room for buttons under the boat
-  beginCorner(screen, "undo-redo", {1, 0});
-  if (low) {
-    drawViewButtons(screen);
-    ImGui::SameLine(0, ui.px(14));
-    drawNamesButton(screen);
-    ImGui::SameLine(0, ui.px(14));
-  }
-  drawUndoRedo(session, ui);
-  const float taken = ImGui::GetWindowSize().x;
-  ImGui::End();
   beginCorner(screen, "boat-name", {0, 0});
   const std::string name = session.boat().name.empty() ? "Boat" : session.boat().name;
   const float room = ui.px(screen.layout.picture.width - screen.window.inset_left - 24) - taken - ui.px(24);
   if (button(ui, "open-boat", shortened(name, std::max(room, ui.px(30))), 0, Look::Quiet))
     screen.section = Section::Boat;
   ImGui::End();
-  if (low) return;
-  beginCorner(screen, "views", {0, 1});
-  drawViewButtons(screen);
+}
+
+void drawControls(Session& session, Screen& screen) {
+  Ui& ui = screen.ui;
+  using Buttons = Layout::Buttons;
+  const Buttons where = screen.layout.buttons;
+  beginCorner(screen, "undo-redo", {1, 0});
+  if (where != Buttons::Below) {
+    drawViewButtons(screen);
+    ImGui::SameLine(0, ui.px(14));
+  }
+  if (where == Buttons::Above) {
+    drawNamesButton(screen);
+    ImGui::SameLine(0, ui.px(14));
+  }
+  drawUndoRedo(session, ui);
+  const float taken = ImGui::GetWindowSize().x;
   ImGui::End();
+  if (where != Buttons::AboveNarrow) drawBoatName(session, screen, taken);
+  if (where == Buttons::Below) {
+    beginCorner(screen, "views", {0, 1});
+    drawViewButtons(screen);
+    ImGui::End();
+  }
+  if (where == Buttons::Above) return;
   beginCorner(screen, "names", {1, 1});
   drawNamesButton(screen);
   ImGui::End();
 }
-
 }  // namespace
 
 void drawPictureOverlay(Session& session, Screen& screen) {
@@ -203,7 +212,7 @@ void drawPictureOverlay(Session& session, Screen& screen) {
                                             {ui.px(r.left + r.width - 2), ui.px(r.top + r.height - 2)},
                                             theme::kAccent, ui.px(6), 0, ui.px(4));
   const float foot = r.top + r.height - screen.layout.covered_below + 28;
-  if (!screen.names)
+  if (!screen.names && screen.layout.buttons != Layout::Buttons::AboveNarrow)
     drawKey(keyOf(session, screen.scene), ui, {ui.px(r.left + screen.window.inset_left + 8), ui.px(foot)});
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(6), ui.px(6)));

@@ -104,6 +104,18 @@ void drawPanelWindow(Session& session, Screen& screen) {
   ImGui::End();
 }
 
+void placeButtons(Layout& l, const WindowSize& w) {
+  constexpr float kWholeRow = 480, kTwoRows = 230;  // CSS px that all buttons, or two rows and a boat, take
+  using Buttons = Layout::Buttons;
+  const bool low = w.height - w.inset_top - w.inset_bottom < kShortWindow;
+  const bool narrow = l.picture.width < kWholeRow;
+  if (low && !(narrow && l.picture.height - w.inset_top >= kTwoRows))
+    l.buttons = narrow ? Buttons::AboveNarrow : Buttons::Above;
+  l.covered_above = w.inset_top + 6 + theme::kTouch + 4;
+  l.covered_below = 6 + (l.buttons == Buttons::Above ? 28 : theme::kTouch + 4);
+  if (l.buttons == Buttons::Below) l.covered_below += 30;
+}
+
 float sentenceHeight(std::size_t lines) { return 15 + 21 * static_cast<float>(lines); }
 
 }  // namespace
@@ -113,9 +125,6 @@ Layout layOut(const WindowSize& w, std::size_t sentence_lines) {
   const float right = w.width - w.inset_right, bottom = w.height - w.inset_bottom;
   const float width = right - left, height = bottom - top;
   Layout l;
-  const bool low = height < kShortWindow;
-  l.covered_above = top + 6 + theme::kTouch + 4;
-  l.covered_below = low ? 34 : 6 + theme::kTouch + 34;
   l.two_columns = width > height && width >= 640;
   if (l.two_columns) {
     const float side = std::clamp(0.38f * width, 340.0f, 460.0f);
@@ -132,6 +141,7 @@ Layout layOut(const WindowSize& w, std::size_t sentence_lines) {
     const float sections = short_window ? kSectionsHeight : kRows * (theme::kTouch + 6) + 6;
     l.sections = {left + main, top, side + w.inset_right, sections};
     l.panel = {left + main, top + sections, side + w.inset_right, height - sections + w.inset_bottom};
+    placeButtons(l, w);
     return l;
   }
   const float sentence = sentenceHeight(std::max<std::size_t>(sentence_lines, width < 560 ? 3 : 2));
@@ -144,6 +154,7 @@ Layout layOut(const WindowSize& w, std::size_t sentence_lines) {
   l.panel = {left, panel_top, width, std::max(60.0f, fill_top - panel_top)};
   l.fill = {left, fill_top, width, kFillHeight};
   l.sections = {left, bottom - kSectionsHeight, width, kSectionsHeight + w.inset_bottom};
+  placeButtons(l, w);
   return l;
 }
 

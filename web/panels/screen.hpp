@@ -33,10 +33,14 @@ struct WindowSize {
 /// One column on an upright phone; picture left and panels right when there is more width than height.
 struct Layout {
   bool two_columns = false;
+  /// The picture's buttons: view and names under the boat; all in the row over her; or, where that is too
+  /// narrow, without her name and with Names beside the colours.
+  enum class Buttons { Below, Above, AboveNarrow } buttons = Buttons::Below;
   float covered_above = 0, covered_below = 0;  ///< of the picture, by its controls
   Rect picture, sentence, marks, fill, panel, sections;
 };
-/// A window this low (a phone on its side) has its view buttons at the top of the picture [CSS px].
+/// A window this low (a phone on its side) has its view buttons at the top of the picture, if there is room
+/// [CSS px].
 constexpr float kShortWindow = 520;
 /// `sentence_lines`: how many the sentence takes in a column so wide; there is always room for the usual
 /// number.
@@ -98,6 +102,13 @@ struct PassOnView {
   std::string compared_text;
 };
 
+/// What the open pad has done: all of it is one step of undo, and Cancel takes it back.
+struct PadWork {
+  std::uint64_t gesture = 0;
+  std::optional<double> before;             ///< the value in hand when the pad opened [SI]
+  std::optional<std::uint64_t> stepped_to;  ///< the session's revision after the last stepping key
+};
+
 struct Screen {
   Ui ui;
   WindowSize window;
@@ -115,6 +126,7 @@ struct Screen {
   bool places_open = false;
   NumberPad pad;
   std::optional<NumberField> asked;  ///< what the pad is typing for
+  PadWork pad_work;
   SliderHold slider_hold;
   Scene scene;                ///< as last drawn
   std::string leaving_shelf;  ///< the boat that a second tap takes off the shelf

@@ -29,19 +29,19 @@ Axes axesOf(const Camera& camera) {
 }
 
 float scaleOf(const Camera& camera, const PictureSize& size, const glm::vec3& boat) {
-  const float along = boat.x * 1.12f, around_height = boat.z * 1.7f;  // room to rise and sink in
+  const float along = boat.x * 1.12f, around_height = boat.z * 1.5f;  // room to rise and sink in
   const float usable_height = 0.96f * size.clearHeight();
   switch (camera.view) {
     case Camera::View::Side:
       return std::min(size.width / along, usable_height / around_height);
     case Camera::View::End:
-      return std::min(size.width / (boat.y * 3.0f), usable_height / around_height);
+      return std::min(size.width / (boat.y * 3.0f), usable_height / (boat.z * 1.15f));
     case Camera::View::Around:
       break;
   }
   const float c = std::abs(std::cos(camera.yaw)), s = std::abs(std::sin(camera.yaw));
   const float wide = 1.02f * boat.x * c + 0.44f * boat.x * s;  // of the pond's block, see scene.cpp
-  const float tall = (boat.x * s + boat.y * c) * std::abs(std::sin(camera.pitch)) + around_height;
+  const float tall = (boat.x * s + boat.y * c) * std::abs(std::sin(camera.pitch)) + boat.z * 1.3f;
   return std::min(size.width / (1.12f * std::max(wide, 0.5f * boat.x)), usable_height / tall);
 }
 

@@ -102,9 +102,11 @@ Plane shownWater(const Session& session, const Vec3& size) {
 Pond pondOf(const Projection& p, const Camera& camera, const Vec3& size) {
   const glm::vec3 middle(p.boat_to_world * glm::vec4(0.5f * float(size.x), 0, 0, 1));
   const float reach = 3.0f * float(size.x);
-  if (camera.view != Camera::View::Around)  // beyond the picture's edges
-    return {{middle.x - reach, middle.y - 0.6f * float(size.x), -reach},
-            {middle.x + reach, middle.y + 0.6f * float(size.x), 0}};
+  if (camera.view != Camera::View::Around) {  // beyond the picture's edges
+    const glm::vec3 far = camera.view == Camera::View::Side ? glm::vec3(reach, 0.6f * float(size.x), 0)
+                                                            : glm::vec3(0.6f * float(size.x), reach, 0);
+    return {{middle.x - far.x, middle.y - far.y, -reach}, {middle.x + far.x, middle.y + far.y, 0}};
+  }
   const float wide = 0.24f * float(size.x), half = 0.56f * float(size.x);
   return {{middle.x - half, middle.y - wide, -1.25f * float(size.z)}, {middle.x + half, middle.y + wide, 0}};
 }

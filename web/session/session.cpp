@@ -120,7 +120,7 @@ Result<void> Session::edit(const Boat& changed, std::uint64_t gesture) {
   }
   notice_.reset();
   const bool goes_on = gesture != 0 && gesture == gesture_ && !past_.empty();
-  if (!goes_on) past_.push_back({now_, {}, number_});
+  if (!goes_on) past_.push_back({now_, {}, number_, shelf_place_});
   number_ = ++last_number_;
   if (past_.size() > kLongestHistory) past_.erase(past_.begin());
   gesture_ = gesture;
@@ -136,10 +136,11 @@ Result<void> Session::open(file::BoatDocument document) {
     refuse(solved.error());
     return fail(solved.error());
   }
-  past_.push_back({now_, {}, number_});
+  past_.push_back({now_, {}, number_, shelf_place_});
   number_ = ++last_number_;
   future_.clear();
   gesture_ = 0;
+  shelf_place_.clear();
   selection_.reset();
   notice_.reset();
   fill_share_ = 0.0;
@@ -166,8 +167,9 @@ void Session::walk(std::vector<Step>& from, std::vector<Step>& to) {
     if (!solved) return refuseFile("That step", solved.error());  // the steps beyond it are still there
     next.solved = std::move(*solved);
   }
-  to.push_back({now_, {}, number_});
+  to.push_back({now_, {}, number_, shelf_place_});
   number_ = next.number;
+  shelf_place_ = std::move(next.shelf_place);
   show(std::move(next.solved), to.back().solved);
 }
 

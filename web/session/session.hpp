@@ -53,6 +53,7 @@ struct Step {
   std::shared_ptr<const SolvedBoat> solved;
   std::string text;          ///< the boat file, when `solved` is empty
   std::uint64_t number = 0;  ///< its own for as long as the history lives
+  std::string shelf_place;   ///< as Session::shelfPlace
   [[nodiscard]] std::string boatFile() const;
 };
 
@@ -102,6 +103,9 @@ class Session {
   void redo();
   [[nodiscard]] const std::vector<Step>& past() const { return past_; }      ///< oldest first
   [[nodiscard]] const std::vector<Step>& future() const { return future_; }  ///< nearest last
+  /// The name under which the boat in hand stands on the shelf; empty: nowhere. Goes back and forth with her.
+  [[nodiscard]] const std::string& shelfPlace() const { return shelf_place_; }
+  void setShelfPlace(std::string name) { shelf_place_ = std::move(name); }
   /// The way back and forth of an earlier visit, for a session that has none yet.
   void restoreHistory(std::vector<Step> past, std::vector<Step> future);
 
@@ -141,6 +145,7 @@ class Session {
   std::uint64_t gesture_ = 0;
   std::vector<Step> past_, future_;
   std::uint64_t number_ = 1, last_number_ = 1;  // of the boat in hand, of the newest
+  std::string shelf_place_;
   std::optional<Notice> notice_;
   std::optional<Selection> selection_;
   Preferences preferences_;

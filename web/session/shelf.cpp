@@ -28,7 +28,7 @@ std::string plainName(const Session& session) {
   return name;
 }
 
-void keepIfAnybodysWork(const Session& session) {
+void keepIfAnybodysWork(Session& session) {
   if (!isPreset(file::writeBoatFile(session.document()))) putOnShelf(session);
 }
 
@@ -43,19 +43,20 @@ std::vector<std::string> boatsOnShelf() {
 
 std::optional<std::string> textOnShelf(const std::string& name) { return browser::recall(keyOf(name)); }
 
-std::string putOnShelf(const Session& session) {
+std::string putOnShelf(Session& session) {
   const std::string text = file::writeBoatFile(session.document());
-  const std::string plain = plainName(session), origin = browser::recall(kInHandKey).value_or("");
+  const std::string plain = plainName(session);
   std::string name = plain;
   for (int i = 2;; ++i) {
     const auto there = browser::recall(keyOf(name));
     // "Teapot (2)" was taken from the shelf and goes back to its place, as long as it is called "Teapot".
-    const bool same_place = origin == name;
+    const bool same_place = session.shelfPlace() == name;
     if (!there || *there == text || same_place) break;
     name = plain + " (" + std::to_string(i) + ")";
   }
   if (!browser::keep(keyOf(name), text)) return {};
-  (void)browser::keep(kInHandKey, name);
+  session.setShelfPlace(name);
+  (void)keepShelfPlace(session);
   return name;
 }
 
@@ -69,16 +70,18 @@ Result<void> openFromShelf(Session& session, const std::string& name) {
     return fail(document.error());
   }
   auto opened = openAnother(session, std::move(*document));
-  if (opened) (void)browser::keep(kInHandKey, name);
+  if (opened) session.setShelfPlace(name);
   return opened;
 }
 
 Result<void> openAnother(Session& session, file::BoatDocument document) {
   keepIfAnybodysWork(session);
-  auto opened = session.open(std::move(document));
-  if (opened) browser::forget(kInHandKey);
-  return opened;
+  return session.open(std::move(document));
 }
+
+bool keepShelfPlace(const Session& session) { return browser::keep(kInHandKey, session.shelfPlace()); }
+
+void resumeShelfPlace(Session& session) { session.setShelfPlace(browser::recall(kInHandKey).value_or("")); }
 
 void removeFromShelf(const std::string& name) { browser::forget(keyOf(name)); }
 

@@ -17,13 +17,17 @@ namespace pondtrim {
 /// Puts the boat in hand on the shelf and gives the name it stands under. It takes the place of the one that
 /// it was taken from if that has its name; any other boat of the same name stays, and this one becomes "name
 /// (2)". Empty: the page could not keep it.
-std::string putOnShelf(const Session& session);
+std::string putOnShelf(Session& session);
 
 /// Opens a boat of the shelf; the one in hand is put there first, if it is anybody's work.
 Result<void> openFromShelf(Session& session, const std::string& name);
 
 /// Opens another boat (a preset, a file); the one in hand goes to the shelf first, if it is anybody's work.
 Result<void> openAnother(Session& session, file::BoatDocument document);
+
+/// Session::shelfPlace across visits.
+bool keepShelfPlace(const Session& session);
+void resumeShelfPlace(Session& session);
 
 void removeFromShelf(const std::string& name);
 

@@ -5,6 +5,7 @@
 
 #include "browser/browser.hpp"
 #include "session/presets.hpp"
+#include "session/shelf.hpp"
 
 namespace pondtrim {
 namespace {
@@ -50,7 +51,10 @@ Result<Session> resumeBoat() {
   std::string why;
   if (auto document = file::readBoatFile(*kept)) {
     auto session = Session::start(std::move(*document), recallPreferences());
-    if (session) return session;
+    if (session) {
+      resumeShelfPlace(*session);
+      return session;
+    }
     why = session.error().message;
   } else {
     why = document.error().message;
@@ -106,7 +110,7 @@ bool keepPreferences(const Preferences& preferences) {
 }
 
 bool keepBoat(const Session& session) {
-  return browser::keep(kBoatKey, file::writeBoatFile(session.document()));
+  return browser::keep(kBoatKey, file::writeBoatFile(session.document())) && keepShelfPlace(session);
 }
 
 bool keepDepth(const Session& session) {

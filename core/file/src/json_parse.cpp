@@ -170,10 +170,11 @@ Error syntaxError(std::string_view text, const rapidjson::ParseResult& result) {
   return e;
 }
 
-Error tooLarge(std::size_t bytes) {
+/// How much more is not said: a reader may have stopped there.
+Error tooLarge() {
   Error e;
   e.field = "file";
-  e.was = std::to_string(bytes) + " bytes";
+  e.was = "more than " + std::to_string(kMaxFileBytes) + " bytes";
   e.allowed = "at most " + std::to_string(kMaxFileBytes) + " bytes";
   e.message = "The file has " + e.was + "; " + e.allowed + " are allowed.";
   return e;
@@ -182,7 +183,7 @@ Error tooLarge(std::size_t bytes) {
 }  // namespace
 
 Result<Value> parse(std::string_view text) {
-  if (text.size() > kMaxFileBytes) return fail(tooLarge(text.size()));
+  if (text.size() > kMaxFileBytes) return fail(tooLarge());
   if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);  // byte order mark of some editors
   constexpr unsigned kFlags = rapidjson::kParseValidateEncodingFlag | rapidjson::kParseIterativeFlag |
                               rapidjson::kParseNumbersAsStringsFlag;
