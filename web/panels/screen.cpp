@@ -112,8 +112,10 @@ void placeButtons(Layout& l, const WindowSize& w) {
   if (low && !(narrow && l.picture.height - w.inset_top >= kTwoRows))
     l.buttons = narrow ? Buttons::AboveNarrow : Buttons::Above;
   l.covered_above = w.inset_top + 6 + theme::kTouch + 4;
-  l.covered_below = 6 + (l.buttons == Buttons::Above ? 28 : theme::kTouch + 4);
-  if (l.buttons == Buttons::Below) l.covered_below += 30;
+  constexpr float kColours = 28;  // the line that says what the colours mean
+  l.covered_below = 6 + kColours;
+  if (l.buttons == Buttons::Below) l.covered_below += 6 + theme::kTouch;
+  if (l.buttons == Buttons::AboveNarrow) l.covered_below = 6;  // Names covers a corner only
 }
 
 float sentenceHeight(std::size_t lines) { return 15 + 21 * static_cast<float>(lines); }
@@ -127,7 +129,7 @@ Layout layOut(const WindowSize& w, std::size_t sentence_lines) {
   Layout l;
   l.two_columns = width > height && width >= 640;
   if (l.two_columns) {
-    const float side = std::clamp(0.38f * width, 340.0f, 460.0f);
+    const float side = std::clamp(0.38f * width, width < 700 ? 300.0f : 340.0f, 460.0f);
     const float main = width - side;
     const bool short_window = height < kShortWindow;
     const float sentence = sentenceHeight(std::max<std::size_t>(sentence_lines, main > 1240 ? 1 : 2));

@@ -34,7 +34,7 @@ struct WindowSize {
 struct Layout {
   bool two_columns = false;
   /// The picture's buttons: view and names under the boat; all in the row over her; or, where that is too
-  /// narrow, without her name and with Names beside the colours.
+  /// narrow, without her name and the meaning of the colours, and with Names in a corner under her.
   enum class Buttons { Below, Above, AboveNarrow } buttons = Buttons::Below;
   float covered_above = 0, covered_below = 0;  ///< of the picture, by its controls
   Rect picture, sentence, marks, fill, panel, sections;
