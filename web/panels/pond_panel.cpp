@@ -51,8 +51,7 @@ void say(Ui& ui, const std::string& name, const std::vector<std::string>& senten
 
 void drawVerdict(Session& session, Screen& screen, const file::CorrectAnswer& answer) {
   Ui& ui = screen.ui;
-  std::vector<std::string> doubts;
-  for (const Doubt& d : answer.estimate.doubts) doubts.push_back(file::doubtSentence(d, session.units()));
+  const auto doubts = file::doubtSentences(answer.estimate, session.units());
   if (!doubts.empty()) say(ui, "pond.doubt", doubts, theme::kWarning);
   ImGui::PushFont(answer.outlook.done ? ui.fonts.bold : ui.fonts.text);
   say(ui, "pond.verdict", file::verdictSentences(answer));
@@ -108,7 +107,7 @@ void drawAdvice(Session& session, Screen& screen) {
   const Outlook& o = answer.outlook;
   if (answer.estimate.values_used > 0 && !o.done) {
     const bool both = o.surfaced_read && o.dived_read;
-    if (both || screen.pond.anyway)
+    if (both || answer.step == PondStep::Change || screen.pond.anyway)
       drawNext(session, screen, answer);
     else if (button(ui, "pond.anyway", "Show a change all the same"))
       screen.pond.anyway = true;

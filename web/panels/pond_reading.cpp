@@ -46,14 +46,17 @@ void drawStepper(Session& session, Screen& screen, std::size_t i, Dip dip, const
   const UnitSet& units = session.units();
   const NumberField field = dipField(i, dip);
   const auto read = dipAt(session.boat(), field.index);
-  const auto should = expectedDip(dip, expected);
+  const Reading& reading = session.boat().log[i];
+  const bool as_she_is =
+      reading.laid_mass == 0 && reading.shifted_mass == 0 && !reading.pull && !reading.bow_pull;
+  const auto should = as_she_is ? expectedDip(dip, expected) : std::nullopt;
   Stepper spec;
   spec.name = field.path;
   spec.label = field.label;
   if (read) spec.value = dipWords(dip, *read, units);
   if (should) {
     spec.beside = (read ? "expected " : "expect ") + dipWords(dip, *should, units);
-    if (const auto spread = spreadOf(screen, session.boat().log[i], dip))
+    if (const auto spread = spreadOf(screen, reading, dip))
       spec.beside += " \u00b1 " + numberText(*spread, field.quantity, units);
   }
   using What = NumberRowAnswer::What;
@@ -61,7 +64,7 @@ void drawStepper(Session& session, Screen& screen, std::size_t i, Dip dip, const
   if (what == What::Type)
     askFor(session, screen, field, read ? numberText(*read, field.quantity, units) : "");
   if (what == What::Up || what == What::Down)
-    nudge(session, screen, field, read.value_or(should.value_or(0.0)), what == What::Up ? 1 : -1);
+    nudge(session, screen, field, read.value_or(firstDip(dip, session.boat())), what == What::Up ? 1 : -1);
   const auto& notice = session.notice();
   if (notice && notice->kind == Notice::Kind::Refused && notice->field == field.path)
     paragraph(screen.ui, notice->text, theme::kWarning);
@@ -132,13 +135,16 @@ void dipRow(Session& session, Screen& screen, std::size_t i, Dip dip) {
   fieldRow(session, screen, dipField(i, dip));
 }
 
-void drawHooks(Session& session, Screen& screen, std::size_t i) {
-  heading(screen.ui, "She sank: the pull on a spring scale");
-  paragraph(screen.ui, "Hold her just under water by one hook, or by both ends at once.", theme::kQuietInk);
-  dipRow(session, screen, i, Dip::Pull);
-  dipRow(session, screen, i, Dip::BowPull);
-  dipRow(session, screen, i, Dip::SternPull);
-  if (!session.boat().log[i].bow_pull) return;
+/// Where the hook held, or the lead lay.
+NumberField heldField(const Session& session, std::size_t i, const char* label) {
+  NumberField field{path(i, "held_x"), label, Quantity::Length, i};
+  field.find_optional = [](Boat& b, std::size_t n) -> std::optional<double>& { return b.log[n].held_x; };
+  field.stand_in = session.boat().marks.sail_top.x;
+  field.high = session.boat().length;
+  return field;
+}
+
+void drawEnds(Session& session, Screen& screen, std::size_t i) {
   NumberField fore{path(i, "bow_hook_x"), "Bow hook from aft", Quantity::Length, i};
   fore.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].bow_hook_x; };
   fieldRow(session, screen, fore);
@@ -147,8 +153,46 @@ void drawHooks(Session& session, Screen& screen, std::size_t i) {
   fieldRow(session, screen, aft);
 }
 
+/// One hook or both ends: what was begun hides the other.
+void drawHooks(Session& session, Screen& screen, std::size_t i) {
+  const Reading& reading = session.boat().log[i];
+  if (reading.laid_mass > 0) return;  // then she floated
+  heading(screen.ui, "She sank: the pull on a spring scale");
+  if (!reading.bow_pull) {
+    paragraph(screen.ui,
+              "By one hook: hold her just under water where she hangs about level; read pull, trim and heel.",
+              theme::kQuietInk);
+    dipRow(session, screen, i, Dip::Pull);
+    if (session.boat().log[i].pull) {
+      fieldRow(session, screen, heldField(session, i, "Hook from aft"));
+      return;
+    }
+  }
+  paragraph(screen.ui, "Or by both ends at once, a scale at each.", theme::kQuietInk);
+  dipRow(session, screen, i, Dip::BowPull);
+  dipRow(session, screen, i, Dip::SternPull);
+  if (session.boat().log[i].bow_pull) drawEnds(session, screen, i);
+}
+
+void drawLaidLead(Session& session, Screen& screen, std::size_t i) {
+  const Reading& reading = session.boat().log[i];
+  if (reading.pull || reading.bow_pull) return;  // she sank
+  heading(screen.ui, "She floats too high: lead laid on deck");
+  paragraph(
+      screen.ui,
+      "Lay lead on her until she lies about as wanted, then read. It presses her down for this dip only; "
+      "the log allows for it.",
+      theme::kQuietInk);
+  NumberField mass{path(i, "laid_mass"), "Lead laid on", Quantity::Mass, i};
+  mass.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].laid_mass; };
+  mass.set = &withLaidLead;
+  fieldRow(session, screen, mass);
+  if (session.boat().log[i].laid_mass > 0) fieldRow(session, screen, heldField(session, i, "Lead from aft"));
+}
+
 void drawInclining(Session& session, Screen& screen, std::size_t i) {
-  heading(screen.ui, "Weight moved to one side (shows how high G is)");
+  heading(screen.ui, "Weight moved to one side");
+  paragraph(screen.ui, "Read the heel before and after: it shows how high G is.", theme::kQuietInk);
   NumberField mass{path(i, "shifted_mass"), "A weight on board", Quantity::Mass, i};
   mass.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].shifted_mass; };
   fieldRow(session, screen, mass);
@@ -206,6 +250,7 @@ void drawRest(Session& session, Screen& screen, std::size_t i) {
     dipRow(session, screen, i, Dip::Trim);
   }
   drawHooks(session, screen, i);
+  drawLaidLead(session, screen, i);
   drawInclining(session, screen, i);
   drawWater(session, screen, i);
   drawSpreads(session, screen, i);
@@ -244,7 +289,7 @@ void drawReading(Session& session, Screen& screen, std::size_t i) {
   if (button(ui, "pond.done", "That is what I read", width, Look::Primary)) screen.pond.open.reset();
   drawStepper(session, screen, i, Dip::Heel, *expected);
   bool& more = screen.pond.more;
-  if (button(ui, "pond.more", more ? "Less" : "More: she sank, weight moved, water, spreads\u2026", width))
+  if (button(ui, "pond.more", more ? "Less" : "More: she sank, lead laid on, weight moved\u2026", width))
     more = !more;
   if (more) drawRest(session, screen, i);
   if (drawFoot(session, screen, i)) return;

@@ -200,6 +200,17 @@ const char* readingWords(Outlook::Reading reading) {
   return "the heel with a known weight moved to one side";
 }
 
+std::vector<std::string> doubtSentences(const Estimate& estimate, const UnitSet& units) {
+  std::vector<std::string> out;
+  for (const Doubt& d : estimate.doubts) out.push_back(doubtSentence(d, units));
+  if (estimate.widened > 1)
+    out.push_back(
+        "What was read lies further from the file than weights and volumes usually err: read it again before "
+        "you cut. If it stays, look for water or air where it should not be, a tank that does not fill, or a "
+        "piece that is not in the file.");
+  return out;
+}
+
 std::vector<std::string> correctionSentences(const Boat& boat, const CorrectAnswer& answer,
                                              const UnitSet& units) {
   const Estimate& e = answer.estimate;
@@ -211,12 +222,7 @@ std::vector<std::string> correctionSentences(const Boat& boat, const CorrectAnsw
   }
   addBalance(out, answer.surfaced, "Tank empty,", units);
   addBalance(out, answer.dived, "Tank full,", units);
-  for (const Doubt& d : e.doubts) out.push_back(doubtSentence(d, units));
-  if (e.widened > 1)
-    out.push_back(
-        "The readings lie further from the file than weights and volumes usually err: read again to be sure, "
-        "and look for water or air where it should not be, a tank that does not fill, a piece not in the "
-        "file.");
+  for (std::string& s : doubtSentences(e, units)) out.push_back(std::move(s));
   const auto worthSaying = [](const CauseGuess& g) {
     const bool no_air = g.kind == CauseGuess::TrappedAir && g.change < 0;  // air cannot be less than none
     return std::abs(g.change) > 0.5 * g.spread && !no_air;

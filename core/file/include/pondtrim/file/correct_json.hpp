@@ -45,6 +45,9 @@ struct CorrectAnswer {
 [[nodiscard]] std::string guessSentence(const CauseGuess& guess, const UnitSet& units = kMetricUnits);
 /// "Reading 2: the bow mark read 12.0 mm, but the fit of all readings gives 3.1 mm. Read it again."
 [[nodiscard]] std::string doubtSentence(const Doubt& doubt, const UnitSet& units = kMetricUnits);
+/// All doubts, and whether the readings as a whole lie where the file hardly allows.
+[[nodiscard]] std::vector<std::string> doubtSentences(const Estimate& estimate,
+                                                      const UnitSet& units = kMetricUnits);
 /// "the sail with the tank full"
 [[nodiscard]] const char* readingWords(Outlook::Reading reading);
 
