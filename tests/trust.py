@@ -24,6 +24,8 @@ FOLDERS = [
 ]
 LOGS = [
     ("manifold.log", "Another geometry library (manifold-3d) clips the same bodies"),
+    ("second-method.log", "Rest positions by a second method that shares no code with ours (volumes summed over a cloud of points, energy "
+     "minimised by SciPy), drafts within 0.25 mm"),
     ("native-is-wasm.log", "The program for the browser gives the same numbers as the one for the terminal"),
 ]
 UNKNOWN = [
