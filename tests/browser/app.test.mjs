@@ -90,6 +90,10 @@ onPhone('the tank slider takes her down', async phone => {
 });
 
 onPhone('a wrong number is refused with a reason, and the boat stays', async phone => {
+  const foam = (await hand.state(phone)).controls.find(c => c.role === 'slider' && /foam/.test(c.label)).name.replace('.slider', '');
+  await hand.typeNumber(phone, foam, '99999');
+  assert.match((await hand.state(phone)).notice, /^99999\u00a0mL cannot be: bow foam, .*length is .*allowed: /);
+  await hand.tap(phone, 'pad.cancel');
   await hand.tap(phone, 'section.cylinder');
   const before = await hand.state(phone);
   await hand.typeNumber(phone, 'cylinders[0].diameter', '0');

@@ -32,7 +32,10 @@ Boat changedBoat(const NumberField& field, const Boat& boat, std::optional<doubl
 Result<void> carryOut(const NumberField& field, Session& session, std::optional<double> value,
                       std::uint64_t gesture) {
   if (field.write != nullptr) return field.write(session, value.value_or(0.0));
-  return session.edit(changedBoat(field, session.boat(), value), gesture);
+  const auto done = session.edit(changedBoat(field, session.boat(), value), gesture);
+  if (!done && field.set != nullptr && value)
+    session.refuseWhatWasAsked(valueText(*value, field.quantity, session.units()), field.path);
+  return done;
 }
 
 /// Whole steps: 98.3 nudged up by 5 becomes 100, not 103.3.

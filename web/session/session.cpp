@@ -197,6 +197,11 @@ void Session::refuse(const Error& error, const Boat* about) {
   notice_ = Notice{Notice::Kind::Refused, inWords(error, about), error.field};
 }
 
+void Session::refuseWhatWasAsked(const std::string& asked, const std::string& field) {
+  if (!notice_ || notice_->kind != Notice::Kind::Refused || notice_->field == field) return;
+  notice_ = Notice{Notice::Kind::Refused, asked + " cannot be: " + notice_->text, field};
+}
+
 void Session::refuseFile(std::string_view name, const Error& error) {
   notice_ = Notice{Notice::Kind::Refused, std::string(name) + " was not opened: " + error.message, {}};
 }

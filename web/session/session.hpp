@@ -117,6 +117,8 @@ class Session {
   [[nodiscard]] std::string inWords(const Error& error, const Boat* about = nullptr) const;
   /// A file that is no boat; the error is in the file's terms already.
   void refuseFile(std::string_view name, const Error& error);
+  /// The last refusal speaks of what follows from the number at `field`: it is told what was asked first.
+  void refuseWhatWasAsked(const std::string& asked, const std::string& field);
   void dismissNotice() { notice_.reset(); }
 
   [[nodiscard]] const std::optional<Selection>& selection() const { return selection_; }
