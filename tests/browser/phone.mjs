@@ -1,4 +1,5 @@
 // A phone for the tests of the real page: Chromium with touch, the built site, and hands.
+import { fileURLToPath } from 'node:url';
 import assert from 'node:assert/strict';
 import { mkdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
@@ -6,7 +7,7 @@ import { test } from 'node:test';
 import { chromium } from 'playwright-core';
 import { startServer } from '../../web/server.mjs';
 
-const root = resolve(import.meta.dirname, '../..');
+const root = resolve(fileURLToPath(new URL('.', import.meta.url)), '../..');
 const site = process.env.PONDTRIM_SITE ?? join(root, 'build/web/site');
 const artifacts = process.env.PONDTRIM_ARTIFACTS ?? join(root, 'build/artifacts');
 const kFlags = ['--no-sandbox', '--use-angle=swiftshader', '--use-gl=angle', '--enable-unsafe-swiftshader',

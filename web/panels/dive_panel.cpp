@@ -196,7 +196,7 @@ const char* troubleWord(Trouble trouble) {
 
 /// One line over the plot; the sentences under it say why.
 void drawHeadline(Ui& ui, const DiveSweep& sweep) {
-  std::string text = "All well on the way down and up.";
+  std::string text = "Steady all the way down and up.";
   if (!sweep.findings.empty()) text = "On the way she ";
   for (std::size_t i = 0; i < sweep.findings.size(); ++i)
     text += (i > 0 ? ", " : "") + std::string(troubleWord(sweep.findings[i].trouble));

@@ -266,9 +266,16 @@ std::string whyOpen(const Outlook& o) {
   constexpr const char* kRaw = " what was read lies outside its limit by more than readings err.";
   constexpr double kPoor = 0.5;
   const bool poor = o.probability < kPoor;
-  if (!poor && !o.surfaced_confirmed) return std::string(" with the tank empty") + kRaw;
-  if (!poor && !o.dived_confirmed) return std::string(" with the tank full") + kRaw;
-  return " the chance that all of it is within its limits, " + sayChance(o.probability) + ", is too small.";
+  std::string why;  // appended to: g++ 12 sees a false bound in literal + string (its bug 105651)
+  if (!poor && (!o.surfaced_confirmed || !o.dived_confirmed)) {
+    why += o.surfaced_confirmed ? " with the tank full" : " with the tank empty";
+    why += kRaw;
+    return why;
+  }
+  why += " the chance that all of it is within its limits, ";
+  why += sayChance(o.probability);
+  why += ", is too small.";
+  return why;
 }
 }  // namespace
 
