@@ -72,6 +72,16 @@ double lacksDived(const Boat& boat) {
   return -evaluate(m, {boat.water, m.tank_capacity})->net_buoyancy_submerged;
 }
 
+/// Its marks read further apart than any attitude explains.
+Boat readImpossibly(const Secret& s) {
+  Boat read = s.file;
+  Reading wrong = exactReading(s.truth, TankState::Empty, 0.0015);
+  wrong.bow->value += 0.2;
+  wrong.stern->value -= 0.2;
+  read.log = {wrong};
+  return read;
+}
+
 /// A round hull lies with its metacentre on its axis: GM is how far G is below it.
 Boat roundHull(double g_below_axis) {
   Boat boat;
@@ -175,12 +185,7 @@ TEST_SUITE("pond log") {
   }
 
   TEST_CASE("a reading that no attitude explains is doubted") {
-    const Secret s = secretBoat(0.01);
-    Boat read = s.file;
-    Reading wrong = exactReading(s.truth, TankState::Empty, 0.0015);
-    wrong.bow->value += 0.2;
-    wrong.stern->value -= 0.2;
-    read.log = {wrong};
+    const Boat read = readImpossibly(secretBoat(0.01));
     const auto estimate = estimateCorrection(read);
     REQUIRE(estimate);
     CHECK_FALSE(estimate->doubts.empty());
@@ -443,12 +448,7 @@ TEST_SUITE("pond log") {
     s.file.parts.back().mass = 9;
     CHECK(predict(s.file, *estimateCorrection(s.file))->sinks);
 
-    const Secret t = secretBoat(0.01);
-    Boat read = t.file;
-    Reading wrong = exactReading(t.truth, TankState::Empty, 0.0015);
-    wrong.bow->value += 0.2;
-    wrong.stern->value -= 0.2;
-    read.log = {wrong};
+    Boat read = readImpossibly(secretBoat(0.01));
     CHECK(predict(read, *estimateCorrection(read))->doubtful);
     read = withAmountsNoted(read);
     for (Part& p : read.parts) {
