@@ -106,6 +106,63 @@ onPhone('a boat too long for one code is shown in several, and opened from them 
   }
 });
 
+/**
+ * Stands in for the phone's own sharing and clipboard, which a browser without a screen lacks, and notes down what it is
+ * handed: `accepts` is the one kind of file that can be shared, `refuses` the name of the error that everything ends in.
+ */
+const stubSystem = (phone, { accepts = '', refuses = '' } = {}) => phone.page.evaluate(([kind, error]) => {
+  const handed = globalThis.handed = [];
+  const put = (name, value) => Object.defineProperty(navigator, name, { value, configurable: true });
+  const answer = () => error ? Promise.reject(new DOMException('', error)) : Promise.resolve();
+  put('canShare', ({ files }) => files.every(f => f.type === kind));
+  put('share', ({ files = [], ...words }) => {
+    const note = { ...words };
+    handed.push(note);
+    return Promise.all(files.map(async f => { note.file = f.name; note.text = await f.text(); })).then(answer);
+  });
+  put('clipboard', { writeText: text => { handed.push({ copied: text }); return answer(); } });
+}, [accepts, refuses]);
+
+onPhone('file, link and text are handed to the phone, which may refuse', async phone => {
+  const handed = async (name, system) => {
+    await stubSystem(phone, system);
+    await hand.tap(phone, name);
+    return phone.page.evaluate('globalThis.handed');
+  };
+  const notice = async () => (await hand.state(phone)).notice;
+  await hand.tap(phone, 'section.pass-on');
+
+  const [file] = await handed('pass-on.file', { accepts: 'application/json' });
+  assert.match(file.file, /^[\w-]+\.boat\.json$/);
+  const own = JSON.parse(file.text);
+  assert.ok(own.pondtrim_boat >= 1 && own.skins.length > 0 && own.parts.length > 0);
+  const plain = { file: file.file + '.txt', text: file.text };
+  assert.deepEqual(await handed('pass-on.file', { accepts: 'text/plain' }), [plain]);
+  // What cannot be shared is saved; what the person called off is not.
+  for (const system of [{}, { accepts: 'text/plain', refuses: 'NotAllowedError' }]) {
+    const [download] = await Promise.all([phone.page.waitForEvent('download'), handed('pass-on.file', system)]);
+    assert.equal(readFileSync(await download.path(), 'utf8'), file.text);
+  }
+  let saved = 0;
+  phone.page.on('download', () => { ++saved; });
+  assert.deepEqual(await handed('pass-on.file', { accepts: 'text/plain', refuses: 'AbortError' }), [plain]);
+
+  const [link, ...more] = await handed('pass-on.link');
+  assert.equal(link.title, own.name);
+  assert.ok(link.url.startsWith(phone.url + '#boat='));
+  assert.deepEqual(more, []);
+  assert.deepEqual(await handed('pass-on.link', { refuses: 'NotAllowedError' }), [link, { copied: link.url }]);
+  assert.match(await notice(), /does not let the page copy/);
+  assert.deepEqual(await handed('pass-on.link', { refuses: 'AbortError' }), [link]);
+
+  const [text] = await handed('pass-on.copy-text');
+  assert.ok(text.copied.includes(own.name) && !text.copied.includes('|'), text.copied);
+  assert.equal(await notice(), 'Copied.');
+  const [markdown] = await handed('pass-on.copy-markdown');
+  assert.match(markdown.copied, /^\|.*\|$/m);
+  assert.equal(saved, 0);
+});
+
 onPhone('a damaged link is refused with a reason, and the boat stays', async phone => {
   const own = await boatText(phone);
   await follow(phone, phone.url + '#boat=AYxAAAAAAAAA');
