@@ -170,6 +170,18 @@ TEST_CASE("a tap on a part finds it") {
   CHECK_FALSE(partAt(boat, scene.projection, {2, 2}, 10));
 }
 
+TEST_CASE("the waterline before the edit is the ghost, unless it lies where the water is") {
+  Session session = test::firstSession();
+  Boat renamed = session.boat();
+  renamed.name = "Another";
+  REQUIRE(session.edit(renamed));
+  CHECK(makeScene(session, phone()).ghost == std::string());
+  Boat heavier = session.boat();
+  heavier.parts.front().mass = heavier.parts.front().mass.value_or(0.1) + 0.1;
+  REQUIRE(session.edit(heavier));
+  CHECK(makeScene(session, phone()).ghost == std::string("before"));
+}
+
 TEST_CASE("a planned waterline is the ghost; without one it is that of the boat before the edit") {
   Session session = test::firstSession();
   CHECK(makeScene(session, phone()).ghost == std::string());

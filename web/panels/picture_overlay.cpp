@@ -47,40 +47,45 @@ void drawMarker(const Ui& ui, ImDrawList* draw, const Marker& marker, glm::vec2 
   ImGui::PopFont();
 }
 
-void drawSigns(const Screen& screen) {
+/// Labels and markers, and the line of the reading in hand; true if there is one.
+bool drawSigns(const Session& session, const Screen& screen) {
   const Ui& ui = screen.ui;
   const Rect& r = screen.layout.picture;
   const glm::vec2 origin(ui.px(r.left), ui.px(r.top));
   ImDrawList* draw = ImGui::GetBackgroundDrawList();
   draw->PushClipRect(vec(origin), {origin.x + ui.px(r.width), origin.y + ui.px(r.height)});
   for (const Label& label : screen.scene.labels) drawLeader(ui, draw, label, origin);
+  const bool read = drawReadLine(session, screen);
   for (const Marker& marker : screen.scene.markers) drawMarker(ui, draw, marker, origin);
   for (const Label& label : screen.scene.labels) drawPlate(ui, draw, label, origin);
   draw->PopClipRect();
+  return read;
 }
 
 struct KeyEntry {
   const char* word;
-  Colour colour;  ///< 0: the dashed waterline
+  Colour colour;
+  bool dashed = false;  ///< a line, not a patch
 };
 
-std::vector<KeyEntry> keyOf(const Session& session, const Scene& scene) {
+std::vector<KeyEntry> keyOf(const Session& session, const Scene& scene, bool read) {
   bool present[5] = {};
   for (const Part& part : session.boat().parts) present[static_cast<int>(kindOf(part))] = true;
   std::vector<KeyEntry> entries;
   for (int i = 0; i < 5; ++i)
     if (present[i])
       entries.push_back({kindWord(static_cast<Kind>(i)), colour(kindRgb(static_cast<Kind>(i)))});
-  if (scene.ghost[0] != 0) entries.push_back({scene.ghost, 0});
+  if (scene.ghost[0] != 0) entries.push_back({scene.ghost, theme::kQuietInk, true});
+  if (read) entries.push_back({"as read", theme::kWarning, true});
   return entries;
 }
 
 /// A patch of colour, or dashes; middle of its left edge at `at`.
 void drawChip(const Ui& ui, const KeyEntry& entry, ImVec2 at, float width) {
   ImDrawList* draw = ImGui::GetBackgroundDrawList();
-  if (entry.colour == 0) {
+  if (entry.dashed) {
     for (const float share : {0.0f, 0.56f})
-      draw->AddLine({at.x + share * width, at.y}, {at.x + (share + 0.44f) * width, at.y}, theme::kQuietInk,
+      draw->AddLine({at.x + share * width, at.y}, {at.x + (share + 0.44f) * width, at.y}, entry.colour,
                     ui.px(2));
     return;
   }
@@ -93,12 +98,12 @@ void drawChip(const Ui& ui, const KeyEntry& entry, ImVec2 at, float width) {
 void drawKey(const std::vector<KeyEntry>& entries, Ui& ui, ImVec2 at) {
   ImDrawList* draw = ImGui::GetBackgroundDrawList();
   const float height = ui.px(24), pad = ui.px(8), gap = ui.px(10), after_chip = ui.px(5);
-  const auto chip = [&](const KeyEntry& e) { return ui.px(e.colour == 0 ? 22.0f : 13.0f); };
+  const auto chip = [&](const KeyEntry& e) { return ui.px(e.dashed ? 22.0f : 13.0f); };
   float width = pad;
   std::string words;
   for (const KeyEntry& e : entries) {
     width += chip(e) + after_chip + ImGui::CalcTextSize(e.word).x + gap;
-    words += (words.empty() ? "" : ", ") + std::string(e.colour == 0 ? "dashed: " : "") + e.word;
+    words += (words.empty() ? "" : ", ") + std::string(e.dashed ? "dashed: " : "") + e.word;
   }
   draw->AddRectFilled({at.x, at.y - height}, {at.x + width, at.y}, colour(0xffffff, 225), ui.px(6));
   const ImVec4 where(at.x / ui.ratio, (at.y - height) / ui.ratio, (at.x + width) / ui.ratio, at.y / ui.ratio);
@@ -203,7 +208,7 @@ void drawControls(Session& session, Screen& screen) {
 void drawPictureOverlay(Session& session, Screen& screen) {
   const Rect& r = screen.layout.picture;
   Ui& ui = screen.ui;
-  drawSigns(screen);
+  const bool read = drawSigns(session, screen);
   const ImVec4 where(r.left, r.top, r.left + r.width, r.top + r.height);
   ui.controls.push_back({"picture", "picture", "Picture of the boat", "", where, where,
                          "Picture of the boat: arrow keys move or turn it, plus and minus zoom", "views"});
@@ -213,7 +218,8 @@ void drawPictureOverlay(Session& session, Screen& screen) {
                                             theme::kAccent, ui.px(6), 0, ui.px(4));
   const float foot = r.top + r.height - screen.layout.covered_below + 28;
   if (!screen.names && screen.layout.buttons != Layout::Buttons::AboveNarrow)
-    drawKey(keyOf(session, screen.scene), ui, {ui.px(r.left + screen.window.inset_left + 8), ui.px(foot)});
+    drawKey(keyOf(session, screen.scene, read), ui,
+            {ui.px(r.left + screen.window.inset_left + 8), ui.px(foot)});
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(6), ui.px(6)));
   ImGui::PushStyleVar(ImGuiStyleVar_WindowMinSize, ImVec2(1, 1));

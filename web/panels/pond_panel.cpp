@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <cmath>
 #include <ctime>
+#include <iterator>
+#include <limits>
 
 #include "panels/screen.hpp"
 #include "panels/work_card.hpp"
@@ -121,42 +123,71 @@ void drawAdvice(Session& session, Screen& screen) {
   }
 }
 
+struct ChartKind {
+  const char* title;
+  Quantity quantity;
+  double least;  ///< half of the height shown, at least [SI]
+};
+constexpr ChartKind kCharts[] = {{"Painted line above the water", Quantity::Length, 0.002},
+                                 {"Sail out, more than wanted", Quantity::Length, 0.002},
+                                 {"Bow up, tank full", Quantity::Angle, 0.01}};
+
+/// What was read, dip by dip: only dips that read something of this chart; a gap where one mark was not read.
+std::vector<PlotLine> chartLines(const std::vector<DipError>& errors, int chart) {
+  using Member = std::optional<double> DipError::*;
+  struct Curve {
+    const char* label;
+    Stroke stroke;
+    Member member;
+  };
+  static const std::vector<Curve> kCurves[] = {
+      {{"Bow", Stroke::Solid, &DipError::bow}, {"Stern", Stroke::Dashed, &DipError::stern}},
+      {{"Sail", Stroke::Solid, &DipError::sail}},
+      {{"Trim", Stroke::Solid, &DipError::trim}}};
+  std::vector<PlotLine> lines;
+  const std::vector<Curve>& curves = kCurves[chart];
+  for (const Curve& c : curves) lines.push_back({c.label, c.stroke, {}, false, true});
+  for (const DipError& e : errors) {
+    const auto reads = [&](const Curve& c) { return (e.*c.member).has_value(); };
+    if (!std::any_of(curves.begin(), curves.end(), reads)) continue;
+    for (std::size_t k = 0; k < curves.size(); ++k)
+      lines[k].points.push_back({static_cast<double>(e.reading + 1),
+                                 (e.*curves[k].member).value_or(std::numeric_limits<double>::quiet_NaN())});
+  }
+  return lines;
+}
+
+/// The dip of the chart nearest to where the cursor was put; the last one if it was not.
+double chartCursor(const std::vector<PlotPoint>& points, const std::optional<double>& asked) {
+  double best = points.empty() ? asked.value_or(1.0) : points.back().x;
+  if (!asked) return best;
+  for (const PlotPoint& p : points)
+    if (std::abs(p.x - *asked) < std::abs(best - *asked)) best = p.x;
+  return best;
+}
+
 void drawChart(Session& session, Screen& screen) {
   const std::vector<DipError> errors = dipErrors(session.boat());
-  PlotLine bow{"Bow", Stroke::Solid, {}}, stern{"Stern", Stroke::Dashed, {}};
-  PlotLine sail{"Sail", Stroke::Solid, {}}, trim{"Trim", Stroke::Solid, {}};
-  for (const DipError& e : errors) {
-    const double x = static_cast<double>(e.reading + 1);
-    if (e.bow) bow.points.push_back({x, *e.bow});
-    if (e.stern) stern.points.push_back({x, *e.stern});
-    if (e.sail) sail.points.push_back({x, *e.sail});
-    if (e.trim) trim.points.push_back({x, *e.trim});
-  }
-  if (std::max({bow.points.size(), stern.points.size(), sail.points.size(), trim.points.size()}) < 2) return;
+  PondView& view = screen.pond;
+  std::size_t most = 0;
+  for (int k = 0; k < static_cast<int>(std::size(kCharts)); ++k)
+    most = std::max(most, chartLines(errors, k).front().points.size());
+  if (most < 2) return;
   heading(screen.ui, "Dip by dip");
-  static const std::vector<Choice> kCharts = {{"marks", "Marks"}, {"sail", "Sail"}, {"trim", "Dived trim"}};
-  screen.pond.chart = chooser(screen.ui, "pond.chart", kCharts, screen.pond.chart);
+  static const std::vector<Choice> kChoices = {{"marks", "Marks"}, {"sail", "Sail"}, {"trim", "Dived trim"}};
+  view.chart = chooser(screen.ui, "pond.chart", kChoices, view.chart);
+  const ChartKind& kind = kCharts[view.chart];
   PlotSpec spec;
   spec.name = "pond.curve";
-  const double last = static_cast<double>(std::max<std::size_t>(session.boat().log.size(), 2));
-  spec.x = {"Dip", Quantity::Number, 1, last};
+  spec.title = kind.title;
+  spec.x = {"Dip", Quantity::Number, 1,
+            static_cast<double>(std::max<std::size_t>(session.boat().log.size(), 2))};
+  spec.y = {"", kind.quantity, -kind.least, kind.least};
   spec.height_css = plotHeight(screen, 150);
-  spec.cursor = std::clamp(screen.pond.dip, 1.0, last);
-  if (screen.pond.chart == 0) {
-    spec.title = "Painted line above the water";
-    spec.y = {"", Quantity::Length, -0.002, 0.002};
-    spec.lines = {bow, stern};
-  } else if (screen.pond.chart == 1) {
-    spec.title = "Sail out, more than wanted";
-    spec.y = {"", Quantity::Length, -0.002, 0.002};
-    spec.lines = {sail};
-  } else {
-    spec.title = "Bow up, tank full";
-    spec.y = {"", Quantity::Angle, -0.01, 0.01};
-    spec.lines = {trim};
-  }
+  spec.lines = chartLines(errors, view.chart);
+  spec.cursor = chartCursor(spec.lines.front().points, view.dip);
   spec.levels = {{"wanted", 0.0}};
-  if (const auto asked = plot(screen.ui, session.units(), spec)) screen.pond.dip = std::round(*asked);
+  if (const auto asked = plot(screen.ui, session.units(), spec)) view.dip = *asked;
 }
 
 void drawList(Session& session, Screen& screen) {

@@ -42,6 +42,20 @@ std::optional<double> spreadOf(const Screen& screen, const Reading& reading, Dip
   }
 }
 
+/// A spread so wide that to expect a number would mislead.
+bool tellsNothing(double spread, Quantity quantity) {
+  return spread > (quantity == Quantity::Angle ? 15 * kPi / 180 : 0.05);
+}
+
+std::string expectationText(const Screen& screen, const Reading& reading, Dip dip, double should,
+                            const UnitSet& units, bool read) {
+  const Quantity quantity = dipKind(dip).quantity;
+  const auto spread = spreadOf(screen, reading, dip);
+  if (spread && tellsNothing(*spread, quantity)) return "not known yet";
+  const std::string words = (read ? "expected " : "expect ") + dipWords(dip, should, units);
+  return spread ? words + " \u00b1\u00a0" + valueText(*spread, quantity, units) : words;
+}
+
 void drawStepper(Session& session, Screen& screen, std::size_t i, Dip dip, const Report& expected) {
   const UnitSet& units = session.units();
   const NumberField field = dipField(i, dip);
@@ -54,11 +68,7 @@ void drawStepper(Session& session, Screen& screen, std::size_t i, Dip dip, const
   spec.name = field.path;
   spec.label = field.label;
   if (read) spec.value = dipWords(dip, *read, units);
-  if (should) {
-    spec.beside = (read ? "expected " : "expect ") + dipWords(dip, *should, units);
-    if (const auto spread = spreadOf(screen, reading, dip))
-      spec.beside += " \u00b1 " + numberText(*spread, field.quantity, units);
-  }
+  if (should) spec.beside = expectationText(screen, reading, dip, *should, units, read.has_value());
   using What = NumberRowAnswer::What;
   const What what = stepper(screen.ui, spec);
   if (what == What::Type)
@@ -86,49 +96,6 @@ void drawTankState(Session& session, Screen& screen, std::size_t i) {
   amount.find = [](Boat& b, std::size_t n) -> double& { return b.log[n].tank_fill; };
   amount.high = capacity;
   fieldRow(session, screen, amount);
-}
-
-/// The line that was read, over the picture: the water in the picture is what was expected.
-void drawMeasuredLine(const Session& session, const Screen& screen, const Reading& r,
-                      const Report& expected) {
-  if (screen.camera.view == Camera::View::End) return;
-  const Marks& marks = session.boat().marks;
-  double x0 = marks.sail_top.x, z0 = 0, slope = 0;
-  if (r.bow && r.stern) {
-    x0 = marks.stern_x;
-    z0 = marks.line_height - r.stern->value;
-    slope = (r.stern->value - r.bow->value) / (marks.bow_x - marks.stern_x);
-  } else if (r.sail_showing) {
-    z0 = marks.sail_top.z - r.sail_showing->value;
-    slope = -std::tan(r.trim ? r.trim->value : expected.rest.attitude.trim);
-  } else {
-    return;
-  }
-  const auto at = [&](double x) {
-    const glm::vec2 p = screen.scene.projection.boatToPicture({x, 0, z0 + slope * (x - x0)});
-    const Rect& rect = screen.layout.picture;
-    return ImVec2(p.x + screen.ui.px(rect.left), p.y + screen.ui.px(rect.top));
-  };
-  const Ui& ui = screen.ui;
-  const Rect& rect = screen.layout.picture;
-  ImDrawList* draw = ImGui::GetBackgroundDrawList();
-  draw->PushClipRect({ui.px(rect.left), ui.px(rect.top)},
-                     {ui.px(rect.left + rect.width), ui.px(rect.top + rect.height)});
-  const double length = session.boat().length;
-  const ImVec2 from = at(-0.04 * length), to = at(1.04 * length);
-  constexpr int kDashes = 28;
-  for (int k = 0; k < kDashes; ++k) {
-    const float a = static_cast<float>(k) / kDashes, b = a + 0.6f / kDashes;
-    draw->AddLine({from.x + a * (to.x - from.x), from.y + a * (to.y - from.y)},
-                  {from.x + b * (to.x - from.x), from.y + b * (to.y - from.y)}, theme::kWarning, ui.px(3));
-  }
-  const char* word = "as read";
-  const ImVec2 size = ImGui::CalcTextSize(word);
-  const ImVec2 corner(from.x + ui.px(2), from.y + ui.px(7));
-  draw->AddRectFilled({corner.x - ui.px(4), corner.y - ui.px(1)},
-                      {corner.x + size.x + ui.px(4), corner.y + size.y + ui.px(1)}, theme::kPlate, ui.px(5));
-  draw->AddText(corner, theme::kWarning, word);
-  draw->PopClipRect();
 }
 
 void dipRow(Session& session, Screen& screen, std::size_t i, Dip dip) {
@@ -256,7 +223,7 @@ void drawRest(Session& session, Screen& screen, std::size_t i) {
   drawSpreads(session, screen, i);
 }
 
-bool drawFoot(Session& session, Screen& screen, std::size_t i) {
+void drawFoot(Session& session, Screen& screen, std::size_t i) {
   Ui& ui = screen.ui;
   const bool used = session.boat().log[i].used;
   if (button(ui, path(i, "used"), used ? "Leave it out" : "Use it again")) {
@@ -265,11 +232,10 @@ bool drawFoot(Session& session, Screen& screen, std::size_t i) {
     (void)session.edit(changed);
   }
   ImGui::SameLine(0, ui.px(6));
-  if (!button(ui, path(i, "remove"), "Delete this dip")) return false;
+  if (!button(ui, path(i, "remove"), "Delete this dip")) return;
   screen.pond.open.reset();
   if (session.edit(withoutReading(session.boat(), i)))
     session.say("The dip is deleted; undo brings it back.");
-  return true;
 }
 
 }  // namespace
@@ -292,8 +258,7 @@ void drawReading(Session& session, Screen& screen, std::size_t i) {
   if (button(ui, "pond.more", more ? "Less" : "More: she sank, lead laid on, weight moved\u2026", width))
     more = !more;
   if (more) drawRest(session, screen, i);
-  if (drawFoot(session, screen, i)) return;
-  drawMeasuredLine(session, screen, session.boat().log[i], *expected);
+  drawFoot(session, screen, i);
 }
 
 }  // namespace pondtrim

@@ -79,7 +79,7 @@ struct PondView {
   std::optional<std::size_t> open;
   bool more = false, why = false, anyway = false;
   int chart = 0;
-  double dip = 1;              ///< cursor of the chart
+  std::optional<double> dip;   ///< cursor of the chart; empty: at the last dip
   std::vector<bool> not_done;  ///< of the next changes...
   std::uint64_t of = 0;        ///< ...of the boat of this revision
 };
@@ -162,6 +162,8 @@ void drawFoamLeadPanel(Session& session, Screen& screen);
 void drawPlanPanel(Session& session, Screen& screen);
 void drawPondPanel(Session& session, Screen& screen);
 void drawReading(Session& session, Screen& screen, std::size_t index);
+/// The line of the reading in hand, over the picture, whose water is what was expected; false: there is none.
+bool drawReadLine(const Session& session, const Screen& screen);
 void drawPlaces(Session& session, Screen& screen);
 void drawAims(Session& session, Screen& screen);
 void drawWaterPanel(Session& session, Screen& screen);

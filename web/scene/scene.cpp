@@ -43,10 +43,25 @@ void addMarkStroke(std::vector<Line>& out, const Model& model, double x) {
   }
 }
 
-/// The other waterline, dashed.
+double heightAbove(const Plane& water, const Vec3& point) { return glm::dot(point, water.up) - water.level; }
+
+/// True of two waters that a ruler could not tell apart on this boat.
+bool lookAlike(const Plane& a, const Plane& b, const Model& model) {
+  constexpr double kSeen = 0.0003;  // m
+  const double z = model.marks.line_height, half_beam = 0.05 * (model.marks.bow_x - model.marks.stern_x);
+  for (const Vec3& p : {Vec3(model.marks.bow_x, 0, z), Vec3(model.marks.stern_x, 0, z),
+                        Vec3(model.marks.sail_top.x, half_beam, z)})
+    if (std::abs(heightAbove(a, p) - heightAbove(b, p)) > kSeen) return false;
+  return true;
+}
+
+/// The other waterline, dashed; none where it would lie on the water's.
 std::optional<Plane> ghostWater(const Session& session, const SceneChoice& choice) {
   if (choice.planned) return choice.planned;
-  return session.before() ? std::optional(session.before()->rest.plane) : std::nullopt;
+  if (!session.before()) return std::nullopt;
+  const Plane before = session.before()->rest.plane;
+  return lookAlike(before, session.atFill().rest.plane, session.model()) ? std::nullopt
+                                                                         : std::optional(before);
 }
 
 std::vector<Line> linesOf(const Session& session, const SceneChoice& choice) {
@@ -255,7 +270,7 @@ Scene makeScene(const Session& session, const SceneChoice& choice) {
   const Projection& p = scene.projection;
   scene.tank_water = tankWaterOf(session);
   scene.lines = linesOf(session, choice);
-  scene.ghost = choice.planned ? "planned" : session.before() ? "before" : "";
+  scene.ghost = choice.planned ? "planned" : ghostWater(session, choice) ? "before" : "";
   scene.pond = pondOf(p, choice.camera, size);
   scene.markers = markersOf(now, p, choice.obstacles);
   std::vector<Label> labels;

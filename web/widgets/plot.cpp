@@ -277,6 +277,10 @@ void drawLines(const Ui& ui, const Frame& f, const PlotSpec& spec) {
       Pen pen(ui, line.stroke, ghost);
       for (const PlotPoint& p : line.points)
         std::isfinite(p.y) ? pen.to({f.across(p.x), f.up(p.y)}) : pen.lift();
+      if (!line.dots) continue;
+      for (const PlotPoint& p : line.points)
+        if (std::isfinite(p.y))
+          draw->AddCircleFilled({f.across(p.x), f.up(p.y)}, ui.px(4), inkOf(line.stroke));
     }
   }
   const float x = f.across(spec.cursor);

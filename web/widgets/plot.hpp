@@ -18,6 +18,7 @@ struct PlotLine {
   Stroke stroke = Stroke::Solid;
   std::vector<PlotPoint> points;  ///< x rising [SI]
   bool ghost = false;             ///< of the boat before: pale and thin, not read at the cursor
+  bool dots = false;              ///< a dot at each point: what was measured, not computed between
 };
 
 /// Something that happens at one place of a line.

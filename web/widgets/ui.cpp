@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <iterator>
 
 namespace pondtrim {
 namespace {
@@ -65,13 +66,36 @@ void chevron(ImVec2 centre, float r, bool open) {
   draw->AddPolyline(open ? opened : closed, 3, theme::kQuietInk, 0, r / 2.5f);
 }
 
+/// True of the space between a number and its unit, or after a plus-minus sign: there no line ends.
+bool bindsUnit(std::string_view text, std::size_t space) {
+  constexpr std::string_view kUnits[] = {
+      "%",  "mm",    "mL", "g",  "kg",  "m",  "L",  "V", "A",   "W",   "mA",  "Ah", "s",       "min",    "h",
+      "in", "fl oz", "oz", "lb", "psi", "Pa", "Nm", "N", "bar", "kPa", "MPa", "ft", "\u00b0C", "\u00b0F"};
+  constexpr std::string_view kPlusMinus = "\u00b1";
+  if (text[space] == ' ' && text.substr(0, space).ends_with(kPlusMinus)) return true;
+  if (space == 0 || text[space] != ' ' || text[space - 1] < '0' || text[space - 1] > '9') return false;
+  const std::string_view after = text.substr(space + 1);
+  return std::any_of(std::begin(kUnits), std::end(kUnits), [&](std::string_view unit) {
+    if (after.substr(0, unit.size()) != unit) return false;
+    return after.size() == unit.size() ||
+           std::string_view(" .,;:)/\n").find(after[unit.size()]) != std::string_view::npos;
+  });
+}
+
+/// Where the word that begins at `at` ends: at a space where a line may end, at a new line, at the end.
+std::size_t endOfWord(std::string_view text, std::size_t at) {
+  std::size_t stop = text.find_first_of(" \n", at);
+  while (stop < text.size() && bindsUnit(text, stop)) stop = text.find_first_of(" \n", stop + 1);
+  return std::min(stop, text.size());
+}
+
 }  // namespace
 
 std::vector<std::string_view> wrapLines(std::string_view text, float width) {
   std::vector<std::string_view> lines;
   std::size_t start = 0, end = 0;  // of the line being filled
   for (std::size_t at = 0; at < text.size();) {
-    const std::size_t stop = std::min(text.find_first_of(" \n", at), text.size());
+    const std::size_t stop = endOfWord(text, at);
     if (stop > at && end > start && widthOf(text.substr(start, stop - start)) > width) {
       lines.push_back(text.substr(start, end - start));
       start = at;
