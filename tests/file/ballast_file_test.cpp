@@ -147,4 +147,19 @@ TEST_SUITE("ballast file") {
       CHECK(json.find("nan") == std::string::npos);
     }
   }
+
+  TEST_CASE("the ballast system in words speaks inches, ounces and psi to whoever measures in them") {
+    for (const BallastKind& kind : kKinds) {
+      const Boat boat = boatWith(kind);
+      const auto model = buildModel(boat);
+      REQUIRE(model);
+      const auto answer = file::answerBallast(boat, *model, boat.water, 1.0);
+      REQUIRE(answer);
+      for (const std::string& line : file::ballastSentences(boat, *answer, file::kInchUnits)) {
+        CAPTURE(line);
+        for (const char* metric : {" bar", " g ", " mL", " mm", " m ", " m.", " m;"})
+          CHECK(line.find(metric) == std::string::npos);
+      }
+    }
+  }
 }

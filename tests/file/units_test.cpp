@@ -90,6 +90,15 @@ TEST_CASE("units made of others are their product") {
   CHECK(toSi(1, kSquareInch) == doctest::Approx(inch * inch).epsilon(1e-14));
   CHECK(toSi(1, kOuncePerInch) == doctest::Approx(ounce / inch).epsilon(1e-14));
   CHECK(toSi(1, kOunceInchPerDegree) == doctest::Approx(kGravity * ounce * inch * 180 / kPi).epsilon(1e-14));
+  // NIST Special Publication 811 (2008), appendix B.8: lbf to N 4.448222 E+00, psi to Pa 6.894757 E+03.
+  CHECK(toSi(1, kPoundForce) == doctest::Approx(4.448222).epsilon(1e-7));
+  CHECK(toSi(1, kPsi) == doctest::Approx(6894.757).epsilon(1e-7));
+  CHECK(toSi(1, kPsiStress) == toSi(1, kPsi));
+  CHECK(toSi(1, kFluidOuncePerPsi) == doctest::Approx(29.5735295625e-6 / toSi(1, kPsi)).epsilon(1e-14));
+  CHECK(toSi(1, kCubicInchPerPsi) == doctest::Approx(inch * inch * inch / toSi(1, kPsi)).epsilon(1e-14));
+  CHECK(toSi(1, kFluidOuncePerSecond) == doctest::Approx(29.5735295625e-6).epsilon(1e-14));
+  CHECK(toSi(1, kCubicInchPerSecond) == doctest::Approx(inch * inch * inch).epsilon(1e-14));
+  CHECK(toSi(1, kInchPerSecond) == doctest::Approx(inch).epsilon(1e-14));
   CHECK(toSi(212, kDegreeFahrenheit) == doctest::Approx(373.15).epsilon(1e-14));
   CHECK(fromSi(277.15, kDegreeFahrenheit) == doctest::Approx(39.2).epsilon(1e-12));
 }
@@ -101,5 +110,13 @@ TEST_CASE("a set of units chooses lengths, volumes and masses; others follow the
   CHECK(std::string(unitFor(Quantity::Temperature, kInchUnits).suffix) == "degF");
   CHECK(std::string(unitFor(Quantity::MassPerLength, kInchUnits).suffix) == "oz_per_in");
   CHECK(std::string(unitFor(Quantity::Density, kInchUnits).suffix) == "kg_per_m3");
+  for (const Quantity q : {Quantity::Pressure, Quantity::Stress})
+    CHECK(std::string(unitFor(q, kInchUnits).suffix) == "psi");
+  CHECK(std::string(unitFor(Quantity::Flow, kInchUnits).suffix) == "fl_oz_per_s");
+  CHECK(std::string(unitFor(Quantity::Flow, {kInch, kCubicInch, kOunce}).suffix) == "in3_per_s");
+  CHECK(std::string(unitFor(Quantity::Compliance, {kInch, kCubicInch, kOunce}).suffix) == "in3_per_psi");
+  CHECK(std::string(unitFor(Quantity::Force, kInchUnits).suffix) == "lbf");
+  CHECK(std::string(unitFor(Quantity::Speed, kInchUnits).suffix) == "in_per_s");
+  CHECK(std::string(unitFor(Quantity::Pressure).suffix) == "bar");
   CHECK(std::string(unitFor(Quantity::Length).suffix) == "mm");
 }

@@ -13,6 +13,8 @@ TEST_CASE("numbers carry the person's units") {
   CHECK(valueText(-0.02, Quantity::Mass, file::kMetricUnits) == "\u221220\u00a0g");
   CHECK(valueText(-1e-9, Quantity::Length, file::kMetricUnits) == "0\u00a0mm");
   CHECK(valueText(0.0254, Quantity::Length, file::kInchUnits) == "1\u00a0in");
+  CHECK(valueText(29.5735295625e-6, Quantity::Volume, file::kInchUnits) == "1\u00a0fl\u00a0oz");
+  CHECK(valueText(1e5, Quantity::Pressure, file::kInchUnits, 2) == "14.5\u00a0psi");
   CHECK(valueText(kPi / 180, Quantity::Angle, file::kMetricUnits) == "1\u00b0");
 }
 

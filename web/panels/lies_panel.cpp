@@ -47,9 +47,10 @@ void drawCard(Ui& ui, const Card& card, float width, const double* line_above_wa
   ImGui::PopFont();
   const float unit_width = ui.px(4) + ImGui::CalcTextSize(card.unit.c_str()).x;
   const bool fits = x + wanted + unit_width < low.x + width;
-  const std::string unit = !fits && card.unit == "in" ? "\u2033" : card.unit;
   ImGui::PushFont(fits ? ui.fonts.number : ui.fonts.bold);
   const float number_width = ImGui::CalcTextSize(card.number.c_str()).x, line = ImGui::GetFontSize();
+  const bool room_for_unit = x + number_width + unit_width < low.x + width;
+  const std::string unit = !room_for_unit && card.unit == "in" ? "\u2033" : card.unit;
   draw->AddText({x, low.y + ui.px(5) + (fits ? 0 : ui.px(8))}, theme::kInk, card.number.c_str());
   ImGui::PopFont();
   const float small = ImGui::GetFontSize();

@@ -24,11 +24,15 @@ int usualDecimals(const file::Unit& unit) {
     case Quantity::MassPerLength:
     case Quantity::Area:
     case Quantity::Share:
-    case Quantity::Flow:
     case Quantity::Voltage:
     case Quantity::Depth:
       return 1;
+    case Quantity::Flow:
+      return unit.power_of_ten != 0 ? 1 : 2;
     case Quantity::Speed:
+      return unit.power_of_ten != 0 ? 0 : 1;
+    case Quantity::Compliance:
+      return unit.power_of_ten != 0 ? 2 : 4;
     case Quantity::Stress:
     case Quantity::Charge:
     case Quantity::Time:
@@ -114,6 +118,7 @@ std::string numberText(double si, Quantity quantity, const UnitSet& units, int d
   const bool usual = decimals < 0;
   const double value = file::fromSi(si, unit);
   std::string text;
+  if (unit.suffix == std::string_view("psi") && decimals > 0) --decimals;  // a psi is a fifteenth of a bar
   if (asSixteenths(value, unit, units, usual)) {
     text = sixteenthsText(value);
     const std::size_t space = text.find(' ');
@@ -133,8 +138,13 @@ std::string valueText(double si, Quantity quantity, const UnitSet& units, int de
   const file::Unit unit = file::unitFor(quantity, units);
   std::string text = numberText(si, quantity, units, decimals);
   if (*unit.symbol == '\0') return text;
-  if (quantity != Quantity::Angle) text += "\u00a0";
-  return text + unit.symbol;
+  if (quantity == Quantity::Compliance)
+    text += ' ';  // too long for one line of a field
+  else if (quantity != Quantity::Angle)
+    text += "\u00a0";
+  for (const char* c = unit.symbol; *c != '\0'; ++c)  // "fl oz" stays on one line too
+    *c == ' ' ? text += "\u00a0" : text += *c;
+  return text;
 }
 
 std::optional<double> typedValue(std::string_view typed, Quantity quantity, const UnitSet& units) {
@@ -164,10 +174,15 @@ double nudgeStep(Quantity quantity, const UnitSet& units) {
     case Quantity::Current:
       return 0.1 * per_unit;
     case Quantity::Pressure:
-      return 0.05 * per_unit;
+      return (units.metric() ? 0.05 : 0.5) * per_unit;
+    case Quantity::Flow:
+      return (units.metric() ? 1.0 : 0.1) * per_unit;
     case Quantity::Force:
+      return (units.metric() ? 10.0 : 1.0) * per_unit;
     case Quantity::Stress:
-      return 10 * per_unit;
+      return (units.metric() ? 10.0 : 1000.0) * per_unit;
+    case Quantity::Compliance:
+      return (units.metric() ? 1.0 : 0.001) * per_unit;
     case Quantity::Charge:
       return 100 * per_unit;
     case Quantity::Depth:

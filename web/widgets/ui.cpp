@@ -69,12 +69,12 @@ void chevron(ImVec2 centre, float r, bool open) {
 /// True of the space between a number and its unit, or after a plus-minus sign: there no line ends.
 bool bindsUnit(std::string_view text, std::size_t space) {
   constexpr std::string_view kUnits[] = {
-      "%",  "mm",    "mL", "g",  "kg",  "m",  "L",  "V", "A",   "W",   "mA",  "Ah", "s",       "min",    "h",
-      "in", "fl oz", "oz", "lb", "psi", "Pa", "Nm", "N", "bar", "kPa", "MPa", "ft", "\u00b0C", "\u00b0F"};
+      "%",  "mm", "mL", "g",  "kg",  "m",  "L",  "V", "A",   "W",   "mA",  "Ah", "s",       "min",    "h",
+      "in", "fl", "oz", "lb", "psi", "Pa", "Nm", "N", "bar", "kPa", "MPa", "ft", "\u00b0C", "\u00b0F"};
   constexpr std::string_view kPlusMinus = "\u00b1";
-  if (text[space] == ' ' && text.substr(0, space).ends_with(kPlusMinus)) return true;
+  const std::string_view before = text.substr(0, space), after = text.substr(space + 1);
+  if (before.ends_with(kPlusMinus) || (before.ends_with("fl") && after.starts_with("oz"))) return true;
   if (space == 0 || text[space] != ' ' || text[space - 1] < '0' || text[space - 1] > '9') return false;
-  const std::string_view after = text.substr(space + 1);
   return std::any_of(std::begin(kUnits), std::end(kUnits), [&](std::string_view unit) {
     if (after.substr(0, unit.size()) != unit) return false;
     return after.size() == unit.size() ||

@@ -12,7 +12,14 @@ std::string sayDepth(double depth, const UnitSet& units) {
   return say(depth, unitFor(Quantity::Depth, units), 1);
 }
 
-std::string sayPressure(double pressure) { return say(pressure, kBar, 2); }
+std::string sayPressure(double pressure, const UnitSet& units) {
+  return say(pressure, unitFor(Quantity::Pressure, units), units.metric() ? 2 : 1);
+}
+
+/// Of the gas in one blow: a few grams.
+std::string sayGas(double mass, const UnitSet& units) {
+  return say(mass, units.mass, units.metric() ? 1 : 2);
+}
 
 void addRun(Lines& out, const BallastRun& run, const char* battery, const char* what, const char* whole,
             const BallastReport& report, const UnitSet& units) {
@@ -34,8 +41,8 @@ void addPump(Lines& out, const BallastReport& r, const UnitSet& units) {
   if (r.fill_tired) addRun(out, *r.fill_tired, "On a tired battery", "filling", "filling the tank", r, units);
   if (r.blow_tired) addRun(out, *r.blow_tired, "On a tired battery", "emptying", at.c_str(), r, units);
   if (r.air_pressure)
-    out.push_back("With the tank full the air is squeezed to " + sayPressure(*r.air_pressure) +
-                  " above the atmosphere, or " + sayPressure(*r.air_pressure_sudden) +
+    out.push_back("With the tank full the air is squeezed to " + sayPressure(*r.air_pressure, units) +
+                  " above the atmosphere, or " + sayPressure(*r.air_pressure_sudden, units) +
                   " for a moment when it fills fast.");
   else
     out.push_back("The air in the tank has nowhere to go, so the tank can never fill to the top.");
@@ -55,10 +62,10 @@ void addGas(Lines& out, const BallastReport& r, const UnitSet& units) {
     out.push_back("In this water the can's pressure is too low to blow the tank at " +
                   sayDepth(r.depth, units) + "; it reaches down to " + sayDepth(g.deepest_blow, units) + ".");
   else
-    out.push_back("One blow at " + sayDepth(r.depth, units) + " uses " + say(g.mass_per_blow, kGram, 1) +
+    out.push_back("One blow at " + sayDepth(r.depth, units) + " uses " + sayGas(g.mass_per_blow, units) +
                   " of gas and takes " + say(r.blow_full.time, kSecond, 0) + "; a full can holds " +
                   std::to_string(g.blows) + " of them.");
-  out.push_back("The can's pressure is " + sayPressure(g.can_pressure) +
+  out.push_back("The can's pressure is " + sayPressure(g.can_pressure, units) +
                 " above the atmosphere at the water's temperature; each blow chills it below that.");
 }
 

@@ -71,7 +71,7 @@ SheetSection boatSection(const Boat& boat, const UnitSet& units) {
                               sayLength(boat.marks.bow_x, units) + " from the aft end.");
   const bool salt = boat.water.salinity > 0;
   section.sentences.push_back(
-      "Water " + say(boat.water.temperature, kDegreeCelsius, 1) +
+      "Water " + say(boat.water.temperature, unitFor(Quantity::Temperature, units), 1) +
       (salt ? ", " + say(boat.water.salinity, kGramPerKilogram, 1) + " of salt." : std::string(", fresh.")));
   return section;
 }

@@ -140,6 +140,7 @@ std::string_view lastName(std::string_view path) {
 }  // namespace
 
 Unit unitFor(Quantity quantity, const UnitSet& set) {
+  const bool cubic_inches = set.volume.suffix == std::string_view("in3");
   switch (quantity) {
     case Quantity::Number:
       return kNumber;
@@ -160,7 +161,7 @@ Unit unitFor(Quantity quantity, const UnitSet& set) {
     case Quantity::Angle:
       return kDegree;
     case Quantity::Force:
-      return kNewton;
+      return set.metric() ? kNewton : kPoundForce;
     case Quantity::MassPerLength:
       return set.metric() ? kGramPerMillimetre : kOuncePerInch;
     case Quantity::MomentPerAngle:
@@ -168,15 +169,17 @@ Unit unitFor(Quantity quantity, const UnitSet& set) {
     case Quantity::Share:
       return kPercent;
     case Quantity::Flow:
-      return kMillilitrePerSecond;
+      if (set.metric()) return kMillilitrePerSecond;
+      return cubic_inches ? kCubicInchPerSecond : kFluidOuncePerSecond;
     case Quantity::Speed:
-      return kMillimetrePerSecond;
+      return set.metric() ? kMillimetrePerSecond : kInchPerSecond;
     case Quantity::Pressure:
-      return kBar;
+      return set.metric() ? kBar : kPsi;
     case Quantity::Stress:
-      return kMegapascal;
+      return set.metric() ? kMegapascal : kPsiStress;
     case Quantity::Compliance:
-      return kMillilitrePerBar;
+      if (set.metric()) return kMillilitrePerBar;
+      return cubic_inches ? kCubicInchPerPsi : kFluidOuncePerPsi;
     case Quantity::Voltage:
       return kVolt;
     case Quantity::Current:

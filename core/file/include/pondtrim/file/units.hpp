@@ -101,6 +101,18 @@ inline constexpr Unit kDegreeFahrenheit{Quantity::Temperature, "degF", "°F", 5,
 inline constexpr Unit kOuncePerInch{Quantity::MassPerLength, "oz_per_in", "oz/in", 28349523125, 254e8};
 inline constexpr Unit kOunceInchPerDegree{Quantity::MomentPerAngle, "oz_in_per_deg", "oz·in/°",
                                           kGravity * 180 * 28349523125 * 254, kPi * 1e16};
+inline constexpr Unit kFluidOuncePerSecond{Quantity::Flow, "fl_oz_per_s", "fl oz/s", 295735295625, 1e16};
+inline constexpr Unit kCubicInchPerSecond{Quantity::Flow, "in3_per_s", "in³/s", 16387064, 1e12};
+inline constexpr Unit kInchPerSecond{Quantity::Speed, "in_per_s", "in/s", 254, 1e4};
+/// 1 lb = 0.45359237 kg exactly (Handbook 44, as above), at standard gravity.
+inline constexpr Unit kPoundForce{Quantity::Force, "lbf", "lbf", 45359237 * kGravity, 1e8};
+/// A pound-force a square inch of 645.16 mm2.
+inline constexpr Unit kPsi{Quantity::Pressure, "psi", "psi", 45359237 * kGravity, 64516};
+inline constexpr Unit kPsiStress{Quantity::Stress, "psi", "psi", 45359237 * kGravity, 64516};
+inline constexpr Unit kFluidOuncePerPsi{Quantity::Compliance, "fl_oz_per_psi", "fl oz/psi",
+                                        295735295625.0 * 64516, 45359237e16 * kGravity};
+inline constexpr Unit kCubicInchPerPsi{Quantity::Compliance, "in3_per_psi", "in³/psi", 16387064.0 * 64516,
+                                       45359237e12 * kGravity};
 
 /// A choice of one unit for each quantity that people choose; the rest follow, or are fixed.
 struct UnitSet {
