@@ -152,7 +152,9 @@ std::optional<std::size_t> partToSwap(const Boat& boat) {
     const Part& part = boat.parts[i];
     const bool place = std::any_of(boat.places.begin(), boat.places.end(),
                                    [&](const Place& p) { return p.part == part.name; });
-    if (part.role != Role::Dry || !part.mass || place) continue;
+    const bool item =
+        part.role == Role::Dry || part.role == Role::Solid;  // a battery may sit outside the cylinder
+    if (!item || !part.mass || place) continue;
     if (!heaviest || *part.mass > *boat.parts[*heaviest].mass) heaviest = i;
   }
   return heaviest;

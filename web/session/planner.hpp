@@ -60,7 +60,7 @@ class Planner {
 [[nodiscard]] Boat withOtherWater(const Boat& boat);
 [[nodiscard]] Boat withOtherMass(const Boat& boat, std::size_t part);
 [[nodiscard]] Boat withoutFurther(const Boat& boat, std::size_t aim);
-/// The dry part most worth planning a second one for: the heaviest that is no place; empty: there is none.
+/// The part most worth planning a second one for: the heaviest, dry or wet, that is no place; empty: none.
 [[nodiscard]] std::optional<std::size_t> partToSwap(const Boat& boat);
 /// Index of the place's part, if there is one.
 [[nodiscard]] std::optional<std::size_t> partOf(const Boat& boat, const Place& place);
