@@ -125,10 +125,15 @@ TEST_CASE("conditions besides the usual two are added, planned for and left out 
   REQUIRE(planner.plan());
   REQUIRE(planner.plan()->found);  // the same weight: as easy as without
   CHECK(planner.plan()->proofs.size() == 3);
-  const Boat railed = withRail(before, *part);
+  Boat light = before;  // now the pump is the heaviest item, until it is a place itself
+  light.parts[*part].mass = 0.01;
+  const auto pump = partToSwap(light);
+  REQUIRE(pump);
+  CHECK(light.parts[*pump].name == "pump");
+  const Boat railed = withRail(light, *pump);
   REQUIRE(railed.places.back().rail);
-  CHECK(partToSwap(railed) != part);
-  REQUIRE(session.edit(railed));
+  CHECK(railed.parts[partToSwap(railed).value()].name == "drive motor");
+  REQUIRE(session.edit(withRail(before, *pump)));
 }
 
 TEST_CASE("a boat without places gets a reason, not a plan") {
