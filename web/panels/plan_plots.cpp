@@ -9,18 +9,6 @@
 namespace pondtrim {
 namespace {
 
-struct Extent {
-  double low = 1e30, high = -1e30;
-  void take(double v) {
-    low = std::min(low, v);
-    high = std::max(high, v);
-  }
-  [[nodiscard]] double at(float share) const { return low + static_cast<double>(share) * (high - low); }
-  [[nodiscard]] float share(double v) const {
-    return high > low ? static_cast<float>((v - low) / (high - low)) : 0.5f;
-  }
-};
-
 /// A plot's plate, and where its values lie on it.
 struct Plot {
   ImVec2 low, high;  ///< of the plate's inside
@@ -95,13 +83,13 @@ void drawBalance(const Session& session, Screen& screen, const BalanceDiagram& d
   ui.record(name, "plot", diagram.condition, verdict);
   for (const auto* line : {&diagram.polygon.bow_first, &diagram.polygon.stern_first}) {
     for (const BalancePoint& p : *line) {
-      plot.across.take(p.moment);
-      plot.up.take(p.weight);
+      plot.across.add(p.moment);
+      plot.up.add(p.weight);
     }
   }
   for (const BalancePoint& p : {diagram.needed, diagram.present}) {
-    plot.across.take(p.moment);
-    plot.up.take(p.weight);
+    plot.across.add(p.moment);
+    plot.up.add(p.weight);
   }
   drawEdge(ui, plot, diagram.polygon.bow_first);
   drawEdge(ui, plot, diagram.polygon.stern_first);

@@ -1,5 +1,7 @@
 #pragma once
-// Arithmetic of plots: round ticks, and a line read between its points.
+// Arithmetic of plots: extents, round ticks, and a line read between its points.
+#include <algorithm>
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -8,6 +10,20 @@ namespace pondtrim {
 
 struct PlotPoint {
   double x = 0.0, y = 0.0;  ///< y not finite: the line has a gap here
+};
+
+/// The values that were added lie from low to high.
+struct Extent {
+  double low = std::numeric_limits<double>::infinity(), high = -std::numeric_limits<double>::infinity();
+  void add(double v) {
+    low = std::min(low, v);
+    high = std::max(high, v);
+  }
+  [[nodiscard]] bool empty() const { return high < low; }
+  [[nodiscard]] double at(float share) const { return low + static_cast<double>(share) * (high - low); }
+  [[nodiscard]] float share(double v) const {
+    return high > low ? static_cast<float>((v - low) / (high - low)) : 0.5f;
+  }
 };
 
 /// An axis with ticks at whole multiples of `step` (1, 2 or 5 times a power of ten).

@@ -5,19 +5,11 @@
 #include <cstdio>
 
 #include "session/edits.hpp"
+#include "session/plot_scale.hpp"
 #include "session/trim_sheet.hpp"
 
 namespace pondtrim {
 namespace {
-
-struct Extent {
-  double low = 1e9, high = -1e9;
-  void add(double v) {
-    low = std::min(low, v);
-    high = std::max(high, v);
-  }
-  [[nodiscard]] bool empty() const { return high < low; }
-};
 
 std::string num(double value) {
   char text[32];
