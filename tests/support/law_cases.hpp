@@ -1,5 +1,5 @@
 #pragma once
-// The grid that the laws are held against: every boat x fills x waters.
+// The grid that the laws are held against: every boat x fills x waters x heels.
 #include <pondtrim/report.hpp>
 #include <string>
 #include <vector>
@@ -16,7 +16,9 @@ struct LawCase {
   Report report;
 };
 
-/// Solved once. Fails the test when one cannot be.
+/// Solved once: upright as she is built, and hung over to either side by a weight moved across. Builds that
+/// cannot afford all (random.hpp) take each fill and water at one of the heels. Fails the test when one
+/// cannot be.
 const std::vector<LawCase>& lawCases();
 
 /// The boat with a weight added (negative: taken away) at a point; displaces nothing.

@@ -39,8 +39,8 @@ double ReferenceRow::number(const std::string& column) const {
   return value;
 }
 
-std::vector<ReferenceRow> referenceTable(const std::string& name) {
-  const std::string path = std::string(PONDTRIM_SOURCE_DIR) + "/tests/reference/" + name + ".csv";
+std::vector<ReferenceRow> dataTable(const std::string& path_in_checkout) {
+  const std::string path = std::string(PONDTRIM_SOURCE_DIR) + "/" + path_in_checkout;
   std::ifstream in(path);
   if (!in) FAIL("cannot open " << path);
   std::vector<std::string> columns;
@@ -60,7 +60,13 @@ std::vector<ReferenceRow> referenceTable(const std::string& name) {
       rows.emplace_back(row);
     }
   }
-  if (!has_source || rows.empty()) FAIL(path << " names no source or holds no rows");
+  if (!has_source) FAIL(path << " says nowhere what it holds");
+  return rows;
+}
+
+std::vector<ReferenceRow> referenceTable(const std::string& name) {
+  std::vector<ReferenceRow> rows = dataTable("tests/reference/" + name + ".csv");
+  if (rows.empty()) FAIL(name << " holds no rows");
   return rows;
 }
 

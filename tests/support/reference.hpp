@@ -17,6 +17,10 @@ class ReferenceRow {
   std::map<std::string, std::string> cells_;
 };
 
+/// The rows of a CSV file of the checkout whose first lines, beginning with #, say what it holds; none may be
+/// there. Fails the test when the file is missing or says nothing.
+std::vector<ReferenceRow> dataTable(const std::string& path_in_checkout);
+
 /// The rows of tests/reference/<name>.csv. Fails the test when the file is missing, has no source line or no
 /// rows. "known" must say where a row comes from: R (read in the source), D (derived from it), M (memory).
 std::vector<ReferenceRow> referenceTable(const std::string& name);
