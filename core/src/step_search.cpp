@@ -34,6 +34,7 @@ struct Squares {
     for (std::size_t p = 0; p < count; ++p) curvature[p * count + p] += s.places[p].noise;
   }
   [[nodiscard]] double at(std::size_t p, std::size_t q) const { return curvature[p * count + q]; }
+  [[nodiscard]] const double* row(std::size_t p) const { return curvature.data() + p * count; }
 };
 
 /// A change of up to three places at once, put together one place at a time.
@@ -47,11 +48,12 @@ struct Move {
 class Search {
  public:
   Search(const StepProblem& problem, const Squares& squares, std::vector<int> start)
-      : s_(problem), quadratic_(squares), n_(std::move(start)), gradient_(squares.gradient) {
+      : s_(problem), quadratic_(squares), n_(std::move(start)), slope_(squares.gradient), answer_(n_.size()) {
     for (std::size_t p = 0; p < n_.size(); ++p) {
       n_[p] = std::clamp(n_[p], s_.places[p].least, s_.places[p].most);
-      for (std::size_t q = 0; q < n_.size(); ++q) gradient_[q] += quadratic_.at(p, q) * n_[p];
+      slope_[p] += s_.places[p].price / 2;
     }
+    for (std::size_t p = 0; p < n_.size(); ++p) addRow(slope_, p, n_[p]);
     for (const StepFloor& f : s_.floors) floor_.push_back(valueOf(f.row, n_));
     cost_ = stepCost(s_, n_);
     missing_ = missingNow();
@@ -78,25 +80,31 @@ class Search {
     return n_[p] + by >= s_.places[p].least && n_[p] + by <= s_.places[p].most;
   }
 
-  /// The move with this place in it too.
-  [[nodiscard]] Move with(Move m, std::size_t p, int by) const {
-    const StepPlace& place = s_.places[p];
-    double slope = gradient_[p];
-    for (int i = 0; i < m.count; ++i) slope += quadratic_.at(m.place[i], p) * m.by[i];
+  /// What the squares' slope becomes when a place moves.
+  void addRow(std::vector<double>& slope, std::size_t p, int by) const {
+    const double* row = quadratic_.row(p);
+    for (std::size_t q = 0; q < slope.size(); ++q) slope[q] += row[q] * by;
+  }
+
+  /// What moving this place costs, where the slope is so; negative is better.
+  [[nodiscard]] double price(std::size_t p, int by, double slope) const {
     const int from = n_[p], to = from + by;
-    m.gain += (2 * slope + quadratic_.at(p, p) * by) * by + place.price * by +
-              place.touched * ((to != 0 ? 1 : 0) - (from != 0 ? 1 : 0));
+    return (2 * slope + quadratic_.at(p, p) * by) * by +
+           s_.places[p].touched * ((to != 0 ? 1 : 0) - (from != 0 ? 1 : 0));
+  }
+
+  /// The move with this place in it too, where the slope after the move is so.
+  [[nodiscard]] Move with(Move m, std::size_t p, int by, double slope) const {
+    m.gain += price(p, by, slope);
     m.place[m.count] = p;
     m.by[m.count++] = by;
     return m;
   }
 
-  /// What this place would best do after the move.
-  [[nodiscard]] int answer(const Move& m, std::size_t p) const {
+  /// What this place would best do, where the slope is so.
+  [[nodiscard]] int best(std::size_t p, double slope) const {
     const double curve = quadratic_.at(p, p);
     if (!(curve > 0)) return 0;
-    double slope = gradient_[p] + s_.places[p].price / 2;
-    for (int i = 0; i < m.count; ++i) slope += quadratic_.at(m.place[i], p) * m.by[i];
     const double to =
         std::clamp(n_[p] - slope / curve, double(s_.places[p].least), double(s_.places[p].most));
     return int(std::floor(to + 0.5)) - n_[p];
@@ -104,14 +112,14 @@ class Search {
 
   bool take(const Move& m) {
     // Floors only add to the cost: what they take away now is the most that a move can win from them.
-    if (!(m.gain - missing_ < -1e-9)) return false;
+    if (!(m.gain - missing_ < -kWorth)) return false;
     double after = 0;
     for (std::size_t f = 0; f < floor_.size(); ++f) after += missing(s_.floors[f], floorAfter(f, m));
-    if (!(m.gain + after - missing_ < -1e-9)) return false;
+    if (!(m.gain + after - missing_ < -kWorth)) return false;
     for (std::size_t f = 0; f < floor_.size(); ++f) floor_[f] = floorAfter(f, m);
     for (int i = 0; i < m.count; ++i) {
       n_[m.place[i]] += m.by[i];
-      for (std::size_t q = 0; q < count(); ++q) gradient_[q] += quadratic_.at(m.place[i], q) * m.by[i];
+      addRow(slope_, m.place[i], m.by[i]);
     }
     cost_ += m.gain + after - missing_;
     missing_ = after;
@@ -125,30 +133,31 @@ class Search {
       for (const int kind : {-1, 1, 0}) {
         const int by = kind == 0 ? -n_[p] : kind * stride;
         if (by == 0 || !allowed(p, by)) continue;
-        const Move one = with({}, p, by);
+        const Move one = with({}, p, by, slope_[p]);
         if (take(one) || answered(one)) better = true;
       }
     }
     return better;
   }
 
+  /// Takes the move with an answer of one more place, if there is one that makes it worth while. This is
+  /// where the time goes: slopes for all places first, in one pass, then only those that could win.
   bool answered(const Move& m) {
+    answer_ = slope_;
+    for (int i = 0; i < m.count; ++i) addRow(answer_, m.place[i], m.by[i]);
+    const double owed = m.gain - missing_;  // that an answer must win back
     for (std::size_t q = 0; q < count(); ++q) {
-      if (!mayGain(m, q) || isIn(m, q)) continue;
-      const int by = answer(m, q);
-      if (by != 0 && take(with(m, q, by))) return true;
-      if (n_[q] != 0 && by != -n_[q] && allowed(q, -n_[q]) && take(with(m, q, -n_[q]))) return true;
+      const double slope = answer_[q], curve = quadratic_.at(q, q);
+      // The best of any answer, whole or not; written so that a curve of 0 passes.
+      if (slope * slope < (owed - s_.places[q].touched) * curve || isIn(m, q)) continue;
+      const int by = best(q, slope);
+      if (by != 0 && owed + price(q, by, slope) < -kWorth && take(with(m, q, by, slope))) return true;
+      const int off = -n_[q];
+      if (off != 0 && by != off && allowed(q, off) && owed + price(q, off, slope) < -kWorth &&
+          take(with(m, q, off, slope)))
+        return true;
     }
     return false;
-  }
-
-  /// Whether any answer of this place, whole or not, could make the move worth while.
-  [[nodiscard]] bool mayGain(const Move& m, std::size_t p) const {
-    const StepPlace& place = s_.places[p];
-    double slope = gradient_[p] + place.price / 2;
-    for (int i = 0; i < m.count; ++i) slope += quadratic_.at(m.place[i], p) * m.by[i];
-    const double curve = quadratic_.at(p, p);
-    return m.gain - slope * slope / curve - place.touched - missing_ < 0 || !(curve > 0);
   }
 
   bool threeAtATime() {
@@ -158,7 +167,8 @@ class Search {
         for (const int dp : {-1, 1}) {
           for (const int dq : {-1, 1}) {
             if (!allowed(p, dp) || !allowed(q, dq)) continue;
-            better = answered(with(with({}, p, dp), q, dq)) || better;
+            const Move one = with({}, p, dp, slope_[p]);
+            better = answered(with(one, q, dq, slope_[q] + quadratic_.at(p, q) * dp)) || better;
           }
         }
       }
@@ -180,10 +190,14 @@ class Search {
     return sum;
   }
 
+  static constexpr double kWorth = 1e-9;  // a smaller gain is rounding
+
   const StepProblem& s_;
   const Squares& quadratic_;
   std::vector<int> n_;
-  std::vector<double> gradient_, floor_;
+  std::vector<double> slope_;   ///< half the squares' gradient at n_, and half the price
+  std::vector<double> answer_;  ///< the same after the move being tried
+  std::vector<double> floor_;
   double cost_ = 0, missing_ = 0;
 };
 
