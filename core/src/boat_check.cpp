@@ -113,10 +113,8 @@ void checkTank(Checker& c, const Boat& boat) {
     return;
   }
   checkTankEnds(c, tank, *in, item("cylinders", i));
-  const double radius = in->diameter / 2 - in->wall_thickness;
-  const double geometric = kPi * radius * radius * (tank.fore_end - tank.aft_end);
-  c.range("tank.capacity", tank.capacity, 1e-6, kLargest);
-  if (tank.capacity) c.atMost("tank.capacity", *tank.capacity, "tank.fore_end", 1.1 * geometric);
+  c.range("tank.capacity", tank.capacity, kSmallestTank, kLargest);
+  if (tank.capacity) c.atMost("tank.capacity", *tank.capacity, "tank.fore_end", largestTankCapacity(boat));
   checkBulkheads(c, tank);
 }
 
@@ -240,6 +238,15 @@ void checkCounts(Checker& c, const Boat& boat) {
 }
 
 }  // namespace
+
+double boreBetweenEnds(const Boat& boat) {
+  std::size_t at = 0;
+  const SealedCylinder* in = findCylinder(boat, boat.tank->cylinder, &at);
+  const double radius = in->diameter / 2 - in->wall_thickness;
+  return kPi * radius * radius * (boat.tank->fore_end - boat.tank->aft_end);
+}
+
+double largestTankCapacity(const Boat& boat) { return 1.1 * boreBetweenEnds(boat); }
 
 const SealedCylinder* findCylinder(const Boat& boat, const std::string& name, std::size_t* at) {
   for (std::size_t i = 0; i < boat.cylinders.size(); ++i) {

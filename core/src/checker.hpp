@@ -9,12 +9,13 @@
 
 namespace pondtrim {
 
-inline constexpr double kLongest = 10;     // [m]
-inline constexpr double kThinnest = 1e-5;  // [m]
-inline constexpr double kHeaviest = 2000;  // [kg]
-inline constexpr double kLargest = 10;     // [m^3]
-inline constexpr double kDensest = 25000;  // [kg/m^3], above any metal
-inline constexpr double kSlack = 1e-9;     // rounding of typed numbers, relative
+inline constexpr double kLongest = 10;         // [m]
+inline constexpr double kThinnest = 1e-5;      // [m]
+inline constexpr double kHeaviest = 2000;      // [kg]
+inline constexpr double kLargest = 10;         // [m^3]
+inline constexpr double kSmallestTank = 1e-6;  // [m^3]
+inline constexpr double kDensest = 25000;      // [kg/m^3], above any metal
+inline constexpr double kSlack = 1e-9;         // rounding of typed numbers, relative
 
 /// Remembers the first fault; later checks are skipped.
 class Checker {
@@ -75,6 +76,11 @@ inline std::string item(const char* list, std::size_t i) {
 
 /// "cylinders": finds by name; sets `at` to its index.
 const SealedCylinder* findCylinder(const Boat& boat, const std::string& name, std::size_t* at);
+
+/// Of a boat with a tank in a cylinder that is there: what the bore holds between the tank's ends, and the
+/// largest capacity that a measurement may claim [m^3].
+double boreBetweenEnds(const Boat& boat);
+double largestTankCapacity(const Boat& boat);
 
 /// The ballast system (ballast_check.cpp).
 void checkBallast(Checker& c, const Boat& boat);

@@ -100,11 +100,7 @@ void checkReading(Checker& c, const std::string& at, const Reading& r, double ca
 }
 
 double tankCapacity(const Boat& boat) {
-  if (!boat.tank) return 0;
-  std::size_t at = 0;
-  const SealedCylinder* in = findCylinder(boat, boat.tank->cylinder, &at);  // checked with the tank
-  const double radius = in->diameter / 2 - in->wall_thickness;
-  return boat.tank->capacity.value_or(kPi * radius * radius * (boat.tank->fore_end - boat.tank->aft_end));
+  return boat.tank ? boat.tank->capacity.value_or(boreBetweenEnds(boat)) : 0;  // checked with the tank
 }
 
 /// Far more than a log ever finds; a slip or a stranger's file ends here.

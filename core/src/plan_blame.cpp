@@ -170,21 +170,35 @@ double price(const ProgrammeLimit& l) {
   return l.kind == LimitKind::PlaceLeast ? 50 : l.kind == LimitKind::PlaceMost ? 2 : 1;
 }
 
-/// All limits may stretch at a price: the cheapest way out.
+/// A floor of GM or BG can fall to nothing and no further: `down` at most floor x mass / arm.
+MilpRow downToNothing(const ProgrammeLimit& l, std::size_t down) {
+  const double share = l.floor / l.to_si;
+  MilpRow row{-kNoLimit, share * l.mass.least, {{down, 1.0}}};
+  for (const MilpTerm& t : l.mass.terms) row.terms.push_back({t.column, -share * t.factor});
+  return row;
+}
+
+enum class Reach { SameBoat, Any };
+
+/// All limits may stretch at a price: the cheapest way out. SameBoat: only as far as the boat can say it.
 struct Relaxed {
   MilpAnswer answer;
   std::vector<std::pair<std::size_t, std::size_t>> stretch;  ///< of each limit, columns: down, up
 };
-Relaxed relaxed(const Programme& p) {
+Relaxed relaxed(const Programme& p, Reach reach) {
   Milp m = bare(p);
   Relaxed out;
   auto& stretch = out.stretch;
   for (const ProgrammeLimit& l : p.limits) {
     const double least = l.is_row ? m.rows[l.at].least : m.columns[l.at].least;
     const double most = l.is_row ? m.rows[l.at].most : m.columns[l.at].most;
-    const std::size_t down = m.addColumn({0, l.least ? kNoLimit : 0.0, price(l), false});
-    const std::size_t up = m.addColumn({0, l.most ? kNoLimit : 0.0, price(l), false});
+    const bool same = reach == Reach::SameBoat;
+    const double lower = !l.least ? 0 : same ? std::max(0.0, least - l.can_least) : kNoLimit;
+    const double higher = !l.most ? 0 : same ? std::max(0.0, l.can_most - most) : kNoLimit;
+    const std::size_t down = m.addColumn({0, lower, price(l), false});
+    const std::size_t up = m.addColumn({0, higher, price(l), false});
     stretch.emplace_back(down, up);
+    if (same && !l.mass.terms.empty()) m.rows.push_back(downToNothing(l, down));
     const std::vector<MilpTerm> body = l.is_row ? m.rows[l.at].terms : std::vector<MilpTerm>{{l.at, 1.0}};
     const auto bounded = [&](std::size_t column, double factor, double from, double to) {
       MilpRow row{from, to, body};
@@ -198,6 +212,11 @@ Relaxed relaxed(const Programme& p) {
   keepTankReal(m, p);
   out.answer = solveMilp(m);
   return out;
+}
+
+Relaxed relaxed(const Programme& p) {
+  Relaxed r = relaxed(p, Reach::SameBoat);
+  return r.answer.solved() ? r : relaxed(p, Reach::Any);
 }
 
 /// Of an aim's rows the one that needs the widest tolerances counts.

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "checker.hpp"
+
 namespace pondtrim {
 
 namespace {
@@ -45,15 +47,27 @@ class Builder {
       const double unit = unit_[i];
       const MilpColumn c{(p.least - p.before) / unit, (p.most - p.before) / unit, 0, false};
       const std::size_t at = out_.milp.addColumn(c);
-      out_.limits.push_back({LimitKind::PlaceMost, i, false, at, false, true, p.before, unit});
-      out_.limits.push_back({LimitKind::PlaceLeast, i, false, at, true, false, p.before, unit});
+      ProgrammeLimit most{LimitKind::PlaceMost, i, false, at, false, true, p.before, unit};
+      ProgrammeLimit least{LimitKind::PlaceLeast, i, false, at, true, false, p.before, unit};
+      if (p.kind != PlaceKind::Slide) {
+        most.can_most = (p.room - p.before) / unit;
+        least.can_least = (0 - p.before) / unit;
+      }
+      out_.limits.push_back(most);
+      out_.limits.push_back(least);
     }
   }
 
   void addTank() {
     out_.tank = out_.milp.addColumn({0, 0, 0, false});
-    out_.limits.push_back({LimitKind::TankCapacity, 0, false, out_.tank, true, true,
-                           basis_.model.tank_capacity, 1 / kWaterDensity});
+    // As the boat says it: without the factor that the pond log found.
+    const auto& correction = basis_.boat->correction;
+    const double found = correction ? correction->tank_factor : 1, factor = kWaterDensity * found;
+    const double capacity = basis_.model.tank_capacity / found;
+    ProgrammeLimit tank{LimitKind::TankCapacity, 0, false, out_.tank, true, true, capacity, 1 / factor};
+    tank.can_least = factor * (kSmallestTank - capacity);
+    tank.can_most = factor * (largestTankCapacity(*basis_.boat) - capacity);
+    out_.limits.push_back(tank);
   }
 
   std::size_t addRow(const Linear& f, double least, double most) {
@@ -81,6 +95,8 @@ class Builder {
       const double lever = j == 0 ? 1.0 : basis_.boat->length / 4;
       f *= 1 / lever;
       limit(kinds[j], k, addRow(f, 0, 0), lever, f.constant);
+      ProgrammeLimit& l = out_.limits.back();
+      l.can_least = l.can_most = out_.milp.rows[l.at].least;
     }
   }
 

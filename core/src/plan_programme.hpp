@@ -20,6 +20,8 @@ struct ProgrammeLimit {
   double zero = 0, to_si = 1;        ///< value = zero + to_si x bound
   double floor = 0;                  ///< GM and BG: value = floor + (zero + to_si x bound) / mass
   MilpRow mass{};                    ///< its least + terms; no terms: another limit
+  /// Bounds that a boat can say without becoming another: room in the shape, the tank's bore. Not floors.
+  double can_least = -kNoLimit, can_most = kNoLimit;
 };
 
 struct Programme {

@@ -72,7 +72,7 @@ PlaceTerms makePlace(const Boat& boat, const Place& place, const Model& full) {
   t.kind = kindOf(place, part);
   t.before = amountIn(t.kind, part);
   t.step = place.step;
-  const double pieces = part.mirrored ? 2 : 1, room = roomIn(t.kind, part);
+  const double pieces = part.mirrored ? 2 : 1, room = t.room = roomIn(t.kind, part);
   t.least = place.rail ? place.rail->from_x : place.least.value_or(0.0);
   t.most = place.rail ? place.rail->to_x : place.most.value_or(room);
   t.mass = pieces * massOfUnit(t.kind, part);

@@ -20,6 +20,7 @@ struct PlaceTerms {
   std::size_t part = 0;
   PlaceKind kind = PlaceKind::Foam;
   double least = 0, most = 0, step = 0, before = 0;  ///< of the amount
+  double room = 0;                                   ///< the most that the shape holds
   double zero = 0;                                   ///< rail: x as it is; else 0
   double size = 1;                                   ///< amount that counts about a kilogram [amount/kg]
   double mass = 0;                                   ///< carried, all pieces, per amount [kg]

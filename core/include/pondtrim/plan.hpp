@@ -98,7 +98,8 @@ struct Limit {
 /// Why there is no plan.
 struct Blame {
   std::vector<Limit> conflict;  ///< cannot all hold, but any one less could: none to spare
-  std::vector<Limit> remedy;    ///< with each of these changed to `would_do` there is a plan
+  /// With each of these changed to `would_do` there is a plan: to what this boat can say, if that will do.
+  std::vector<Limit> remedy;
 };
 
 /// Capacities between which the tank could lie, its centre where it is, with all else as allowed [m^3].
