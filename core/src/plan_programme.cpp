@@ -186,11 +186,11 @@ double valueAt(const ProgrammeLimit& l, double bound, const std::vector<double>&
   return l.floor + value / mass;
 }
 
-std::vector<double> amountsOf(const PlanBasis& basis, const MilpAnswer& answer) {
+std::vector<double> amountsOf(const PlanBasis& basis, const std::vector<double>& values) {
   std::vector<double> amounts;
   for (std::size_t i = 0; i < basis.places.size(); ++i) {
     const PlaceTerms& p = basis.places[i];
-    const double v = answer.values[i];
+    const double v = values[i];
     double amount = p.before + v * p.size;
     // The solver's dust: what is next to a limit, or next to no change, is there.
     const double dust = 1e-8 * p.size;

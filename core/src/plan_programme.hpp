@@ -34,6 +34,6 @@ struct Programme {
                                       const PlanRequest& request);
 /// The limited quantity, in SI, at a bound of the programme when its columns have these values.
 [[nodiscard]] double valueAt(const ProgrammeLimit& limit, double bound, const std::vector<double>& values);
-[[nodiscard]] std::vector<double> amountsOf(const PlanBasis& basis, const MilpAnswer& answer);
+[[nodiscard]] std::vector<double> amountsOf(const PlanBasis& basis, const std::vector<double>& values);
 
 }  // namespace pondtrim

@@ -26,7 +26,8 @@ bool floorsHold(const PlanBasis& basis, const PlanState& state, const std::vecto
 
 std::vector<double> nearest(const PlanBasis& basis, const PlanState& state, PlanRequest request) {
   request.goal = Goal::LeastWeight;
-  return relaxedAmounts(basis, makeProgramme(basis, state, request));
+  const Remedy remedy = remedyFor(makeProgramme(basis, state, request));
+  return remedy.values.empty() ? std::vector<double>() : amountsOf(basis, remedy.values);
 }
 
 /// Stands in when counting places takes too long: some answer is better than none.
@@ -76,7 +77,7 @@ Result<Search> searchPlan(const PlanBasis& basis, const PlanRequest& request) {
     answer = solveAgain(out.programme.milp, answer, kBranches);
     if (answer.status == MilpStatus::GaveUp && request.goal == Goal::FewestChanges)
       answer = lightest(basis, out.state, request);
-    out.amounts = answer.solved() ? amountsOf(basis, answer) : std::vector<double>();
+    out.amounts = answer.solved() ? amountsOf(basis, answer.values) : std::vector<double>();
     out.best = answer.status == MilpStatus::Best;
     // Without an answer the rows are those of a boat that may be far from any: look again from the nearest.
     const std::vector<double> next = answer.solved() ? out.amounts : nearest(basis, out.state, request);

@@ -19,8 +19,12 @@ struct Search {
 
 /// Why the programme cannot be met.
 [[nodiscard]] Blame blameLimits(const Programme& programme);
-/// Amounts of the cheapest way out, beyond their limits perhaps; empty: there is none.
-[[nodiscard]] std::vector<double> relaxedAmounts(const PlanBasis& basis, const Programme& programme);
+/// The least that would have to give, and the columns' values then, beyond their limits perhaps.
+struct Remedy {
+  std::vector<Limit> limits;
+  std::vector<double> values;  ///< empty: there is no way out
+};
+[[nodiscard]] Remedy remedyFor(const Programme& programme);
 /// Capacities that would do; empty: none.
 [[nodiscard]] std::optional<TankRange> tankRange(const Programme& programme);
 

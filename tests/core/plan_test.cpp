@@ -286,6 +286,67 @@ TEST_CASE("what cannot be is blamed on a set with none to spare, and the remedy 
   }
 }
 
+namespace {
+
+bool plansWith(Boat boat, LimitKind floor, double least) {
+  (floor == LimitKind::LeastGm ? boat.aims.least_gm : boat.aims.least_bg) = least;
+  const auto plan = makePlan(boat);
+  REQUIRE(plan);
+  return plan->found;
+}
+
+}  // namespace
+
+TEST_CASE("a floor too high is blamed alone, on the highest that a plan can have") {
+  constexpr double kHair = 1e-6, kMore = 2e-5;  // [m]
+  for (const NamedBoat& named : presetBoats()) {
+    for (const LimitKind kind : {LimitKind::LeastGm, LimitKind::LeastBg}) {
+      for (const double least : {0.05, 0.1, 0.5}) {
+        CAPTURE(named.name);
+        CAPTURE(least);
+        CAPTURE(kind == LimitKind::LeastGm);
+        Boat boat = named.boat;
+        boat.aims.further.clear();
+        (kind == LimitKind::LeastGm ? boat.aims.least_gm : boat.aims.least_bg) = least;
+        const auto plan = makePlan(boat);
+        REQUIRE(plan);
+        REQUIRE(!plan->found);
+        const std::vector<Limit>& remedy = plan->blame.remedy;
+        REQUIRE(remedy.size() == 1);
+        CHECK(remedy[0].kind == kind);
+        CHECK(remedy[0].limit == doctest::Approx(least));
+        REQUIRE(remedy[0].would_do);
+        CHECK(plansWith(boat, kind, *remedy[0].would_do - kHair));
+        CHECK(!plansWith(boat, kind, *remedy[0].would_do + kMore));
+        for (const Limit& l : plan->blame.conflict) {
+          if (l.kind == kind) CHECK(l.would_do.value_or(0) == doctest::Approx(*remedy[0].would_do));
+        }
+      }
+    }
+  }
+}
+
+TEST_CASE("both floors too high: together as high as the stiffest plan comes") {
+  for (const NamedBoat& named : presetBoats()) {
+    CAPTURE(named.name);
+    Boat boat = named.boat;
+    boat.aims.further.clear();
+    PlanRequest request;
+    request.goal = Goal::MostStability;
+    const auto stiff = makePlan(boat, request);
+    REQUIRE(stiff);
+    REQUIRE(stiff->found);
+    boat.aims.least_gm = boat.aims.least_bg = 0.4;
+    const auto none = makePlan(boat);
+    REQUIRE(none);
+    REQUIRE(!none->found);
+    REQUIRE(none->blame.remedy.size() == 2);
+    double least = 1;
+    for (const Limit& l : none->blame.remedy) least = std::min(least, l.would_do.value_or(0));
+    CHECK(least == doctest::Approx(std::min(stiff->gm, stiff->bg)).epsilon(1e-4));
+  }
+}
+
 TEST_CASE("the tank's range is where plans end") {
   Boat boat = brindleWithPlaces();
   // Bulkheads wider apart about the same middle, so that every capacity tried fits between them.
