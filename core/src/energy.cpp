@@ -42,11 +42,11 @@ State look(const Problem& p, const Vec3& up, double depth) {
   return s;
 }
 
-State settleDepth(const Problem& p, State s) {
+State settleDepth(const Problem& p, State s, double enough) {
   if (!p.afloat) return s;
   const double reach = 2 * kReachLimit;
   double lo = -reach, hi = reach;
-  for (int i = 0; i < 200 && std::abs(s.lack) > 1e-13 * p.mass; ++i) {
+  for (int i = 0; i < 200 && std::abs(s.lack) > enough * p.mass; ++i) {
     (s.lack > 0 ? lo : hi) = s.depth;
     const double area = p.density * s.cut.plane_area;
     double next = area > 0 ? s.depth + s.lack / area : lo - 1;

@@ -49,7 +49,8 @@ Result<Problem> pose(const Model& model, const Condition& condition);
 State look(const Problem& p, const Vec3& up, double depth);
 
 /// Depth at which the buoyancy carries the mass, attitude fixed: Newton inside a shrinking bracket.
-State settleDepth(const Problem& p, State s);
+/// `enough`: share of the mass that may still be lacking.
+State settleDepth(const Problem& p, State s, double enough = 1e-13);
 
 /// Energy differences below this are rounding.
 double energyNoise(const Problem& p, const State& s);

@@ -69,6 +69,9 @@ constexpr int kMostSteps = 200;
 // boats need 5 to 15 steps.
 constexpr int kFollowAfter = 40;
 
+/// Of the mass, where a search begins: Newton's steps, which move depth and attitude together, do the rest.
+constexpr double kCoarse = 1e-3;
+
 struct Found {
   State state;
   int steps = 0;
@@ -187,7 +190,7 @@ Equilibrium restFrom(const Problem& p, const State& start) { return describe(p, 
 Result<Equilibrium> findEquilibrium(const Model& model, const Condition& condition, const Attitude& start) {
   auto problem = pose(model, condition);
   if (!problem) return fail(problem.error());
-  const State first = settleDepth(*problem, look(*problem, start.up(), 0.0));
+  const State first = settleDepth(*problem, look(*problem, start.up(), 0.0), kCoarse);
   return restFrom(*problem, first);
 }
 
@@ -197,7 +200,7 @@ Result<Equilibrium> findEquilibriumNear(const Model& model, const Condition& con
   const double depth = start.level - glm::dot(start.up, problem->origin);
   State first = look(*problem, start.up, depth);
   // Too far off for Newton: settle the depth first.
-  if (std::abs(first.lack) > 0.2 * problem->mass) first = settleDepth(*problem, first);
+  if (std::abs(first.lack) > 0.2 * problem->mass) first = settleDepth(*problem, first, kCoarse);
   return restFrom(*problem, first);
 }
 
