@@ -15,10 +15,12 @@ constexpr Command kCommands[] = {
      "water.\n"
      "      A boat that sinks is an answer too (outcome \"sinks\").",
      runFloat},
-    {"dive", "FILE [--steps N]",
+    {"dive", "FILE [--steps N] [--scope-mm D]",
      "Sweeps the tank from empty to full and back, in the boat's own water: trim, drafts and GM at each "
      "fill, "
-     "what\n      goes wrong and what helps, righting levers, hover. Prints JSON.",
+     "what\n      goes wrong and what helps, righting levers, hover (with a scope D mm thick when the sail "
+     "is "
+     "under). Prints JSON.",
      runDive},
     {"ballast", "FILE [--depth-m D]",
      "Pump or gas, depth, and an estimate of the cylinder's strength at D metres (1 without the option). "

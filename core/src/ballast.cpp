@@ -120,9 +120,9 @@ Result<void> evaluateGas(BallastReport& out, const GasBlow& g, const Setting& se
   GasAnswer a;
   a.can_pressure = *saturated - kAtmosphere;
   a.mass_per_blow = vapourDensity(*gas, outside_pressure, set.temperature) * set.capacity;
-  a.blows = static_cast<int>(std::floor(g.can_mass / a.mass_per_blow));
   a.deepest_blow = std::max(0.0, a.can_pressure) / (set.density * kGravity);
   a.can_blow = *saturated > outside_pressure;
+  if (a.can_blow) a.blows = static_cast<int>(std::floor(g.can_mass / a.mass_per_blow));
   out.gas = a;
   out.fill_full = flood(g, set, tank_height);
   out.blow_full = blow(g, set, a.can_blow);
@@ -143,7 +143,10 @@ Result<BallastReport> evaluateBallast(const Boat& boat, const Model& model, cons
                                       double depth) {
   if (!boat.tank || model.tank_cells.empty())
     return fail(missing("tank", "the boat has no ballast tank to fill"));
-  if (!boat.ballast) return fail(missing("ballast", "the boat file names no ballast system"));
+  if (!boat.ballast)
+    return fail(Error{"ballast", "missing",
+                      "a pump into a sealed tank, a pump into a vented tank, a piston, or gas", "",
+                      "the boat file names no ballast system"});
   if (auto e = outside("depth", depth, 0, kDeepest)) return fail(*e);
   const auto density = waterDensity(water);
   if (!density) return fail(density.error());

@@ -47,26 +47,31 @@ struct TankPlace {
   double bore_area, length, capacity;
 };
 
+double boreVolume(const TankPlace& tank) { return tank.bore_area * tank.cylinder->length; }
+
 void check(Checker& c, const SealedTankPump& s, const TankPlace& tank) {
   checkPump(c, s.pump);
   c.range("ballast.air", s.air, 1e-9, kLargest);
-  if (s.air) c.atLeast("ballast.air", *s.air, "tank.capacity", tank.capacity);
+  if (!s.air) return;
+  c.atLeast("ballast.air", *s.air, "tank.capacity", tank.capacity);
+  c.atMost("ballast.air", *s.air, tank.field + ".length", boreVolume(tank));
 }
 
 void check(Checker& c, const VentedTankPump& s, const TankPlace& tank) {
   checkPump(c, s.pump);
   checkAbove0(c, "ballast.cylinder_air", s.cylinder_air, kLargest, "else the vent leads nowhere");
-  c.atMost("ballast.cylinder_air", s.cylinder_air, tank.field + ".length",
-           tank.bore_area * tank.cylinder->length);
+  c.atMost("ballast.cylinder_air", s.cylinder_air, tank.field + ".length", boreVolume(tank));
 }
 
 void check(Checker& c, const PistonTank& s, const TankPlace& tank) {
   checkAbove0(c, "ballast.diameter", s.diameter, kLongest, "else the piston moves no water");
-  c.atMost("ballast.diameter", s.diameter, tank.field + ".diameter", tank.cylinder->diameter);
+  c.atMost("ballast.diameter", s.diameter, tank.field + ".wall_thickness",
+           tank.cylinder->diameter - 2 * tank.cylinder->wall_thickness);
   checkAbove0(c, "ballast.free_speed", s.free_speed, 10, "else the piston moves no water");
   checkAbove0(c, "ballast.stall_force", s.stall_force, 1e6, "else the piston moves no water");
   checkVoltage(c, "ballast.rated_voltage", s.rated_voltage);
   checkAbove0(c, "ballast.cylinder_air", s.cylinder_air, kLargest, "else nothing gives way to the piston");
+  c.atMost("ballast.cylinder_air", s.cylinder_air, tank.field + ".length", boreVolume(tank));
   checkCurrents(c, "ballast", s.free_current, s.stall_current);
 }
 

@@ -130,8 +130,6 @@ Water waterOf(NamedWater water) {
 Result<std::array<WaterAnswer, kNamedWaters>> depthInWaters(const Boat& boat, const Model& model,
                                                             const Condition& condition, double deepest) {
   std::array<WaterAnswer, kNamedWaters> out;
-  const auto here = waterDensity(condition.water);
-  if (!here) return fail(here.error());
   for (int i = 0; i < kNamedWaters; ++i) {
     WaterAnswer& a = out[static_cast<std::size_t>(i)];
     a.water = static_cast<NamedWater>(i);
@@ -140,7 +138,8 @@ Result<std::array<WaterAnswer, kNamedWaters>> depthInWaters(const Boat& boat, co
     if (!curve) return fail(curve.error());
     a.net_buoyancy = curve->points.front().net_buoyancy;
     a.point_of_no_return = curve->point_of_no_return;
-    const auto change = massForWater(model.mass + *here * condition.tank_fill, condition.water, water);
+    // The tank takes its water from around her: that part of her weight changes by itself.
+    const auto change = massForWater(model.mass, condition.water, water);
     if (!change) return fail(change.error());
     a.ballast_change = *change;
   }

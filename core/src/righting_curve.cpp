@@ -102,8 +102,8 @@ Result<RightingCurve> rightingCurve(const Model& model, const Condition& conditi
   out.port = sampleSide(sampler, upright, -kPi, points, no_lever);
   out.lopsided = differ(out.starboard, out.port, 1e-6 * model.length);
   if (out.gm_transverse < 0) {
-    const auto& nearest = out.starboard.rest_heel ? out.starboard.rest_heel : out.port.rest_heel;
-    if (nearest) out.angle_of_loll = std::abs(*nearest);
+    // Where she comes to rest; of a lopsided boat the two sides differ, and one may have no rest at all.
+    out.angle_of_loll = std::abs(rest->attitude.heel);
   }
   return out;
 }

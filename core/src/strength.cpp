@@ -43,10 +43,12 @@ Result<Elastic> elasticOf(const SealedCylinder& c, std::size_t index) {
                field + " is " + was + ": nothing is known of its strength; allowed: " + materialNames()});
 }
 
-/// The longest tube without a stiffening disc: tank ends and bulkheads inside hold it round.
+/// The longest tube without a stiffening disc, if tank ends and bulkheads inside hold it round. A piston does
+/// not: it moves.
 double unsupportedLength(const Boat& boat, const SealedCylinder& c) {
   std::vector<double> discs{c.position.x, c.position.x + c.length};
-  if (boat.tank && boat.tank->cylinder == c.name) {
+  const bool piston = boat.ballast && std::holds_alternative<PistonTank>(boat.ballast->kind);
+  if (boat.tank && boat.tank->cylinder == c.name && !piston) {
     discs.push_back(boat.tank->aft_end);
     discs.push_back(boat.tank->fore_end);
     discs.insert(discs.end(), boat.tank->bulkheads.begin(), boat.tank->bulkheads.end());
@@ -155,8 +157,10 @@ Result<StrengthEstimate> estimateStrength(const Boat& boat, std::size_t cylinder
   const double mean = c.diameter - c.wall_thickness;
   out.outside_stress = tubeStress(out.outside_pressure, mean, c.wall_thickness);
   out.inside_stress = tubeStress(inside_pressure, mean, c.wall_thickness);
+  out.tube_length = c.length;
   out.unsupported_length = unsupportedLength(boat, c);
-  out.collapse_pressure = {collapseOf(material->modulus.low, material->poisson, c, out.unsupported_length),
+  // Whether discs inside sit tight enough to hold the tube round is not known: the low figure does without.
+  out.collapse_pressure = {collapseOf(material->modulus.low, material->poisson, c, out.tube_length),
                            collapseOf(material->modulus.high, material->poisson, c, out.unsupported_length)};
   const double per_metre = *density * kGravity;
   out.collapse_depth = {out.collapse_pressure.low / per_metre, out.collapse_pressure.high / per_metre};

@@ -92,13 +92,13 @@ TEST_SUITE("ballast") {
     PistonTank piston;
     piston.diameter = 0.05;
     piston.free_speed = 0.01;
-    piston.stall_force = 300;
+    piston.stall_force = 6000;
     piston.rated_voltage = 12;
-    piston.cylinder_air = 4e-3;
+    piston.cylinder_air = 1.1e-3;
     const Pump like = pumpLikePiston(piston);
     const double area = kPi * 0.025 * 0.025;
     CHECK(like.free_flow == Approx(0.01 * area));
-    CHECK(like.stall_pressure * area == Approx(300));
+    CHECK(like.stall_pressure * area == Approx(6000));
     CHECK(reportOn(boatWith(piston)).fill_full.completes);
   }
 
@@ -128,6 +128,7 @@ TEST_SUITE("ballast") {
     Boat cold = boat;
     cold.water.temperature = 273.15 + 1;
     CHECK_FALSE(reportOn(cold, 3.0).gas->can_blow);
+    CHECK(reportOn(cold, 3.0).gas->blows == 0);
   }
 
   TEST_CASE("depth takes buoyancy away, and there is one depth of no return") {
@@ -193,6 +194,27 @@ TEST_SUITE("ballast") {
     CHECK(soaked->soaked_loss == Approx(0.02 * test::freshDensity() * 0.25e-3));
   }
 
+  TEST_CASE("what is to be added in other water brings her back to the sail she showed") {
+    const Boat boat = withBulkheads(test::longTankBoat(), 3);
+    const auto model = buildModel(boat);
+    REQUIRE(model);
+    const Condition here{boat.water, model->tank_capacity};
+    const auto waters = depthInWaters(boat, *model, here, 10);
+    REQUIRE(waters);
+    const Report before = test::reportOf(*model, here);
+    for (const WaterAnswer& a : *waters) {
+      CAPTURE(static_cast<int>(a.water));
+      Boat ballasted = boat;
+      Part& lead = ballasted.parts[1];
+      lead.density = lead.density.value() * (*lead.mass + a.ballast_change) / *lead.mass;  // no larger
+      *lead.mass += a.ballast_change;
+      const auto heavier = buildModel(ballasted);
+      REQUIRE(heavier);
+      const Report after = test::reportOf(*heavier, {waterOf(a.water), model->tank_capacity});
+      CHECK(std::abs(after.sail_showing - before.sail_showing) < 1e-6);
+    }
+  }
+
   TEST_CASE("a strength estimate always carries its caution, and knows what it does not know") {
     Boat boat = withBulkheads(test::longTankBoat(), 3);
     CHECK(estimateStrength(boat, 0, Water{}, 1).error().field == "cylinders[0].material");
@@ -215,6 +237,20 @@ TEST_SUITE("ballast") {
     const auto tube = estimateStrength(boat, 1, Water{}, 1);
     REQUIRE(tube);
     CHECK(tube->unsupported_length == Approx(0.46 / 4));
+    CHECK(tube->tube_length == Approx(0.5));
+    // The low figure does not count on them.
+    const SealedCylinder& c = boat.cylinders[1];
+    const TubeMaterial* pvc = findTubeMaterial("PVC");
+    const double mean = c.diameter - c.wall_thickness;
+    const double bare =
+        std::max(longTubeCollapse(pvc->modulus_low, pvc->poisson, mean / 2, c.wall_thickness),
+                 shortTubeCollapse(pvc->modulus_low, pvc->poisson, mean, c.wall_thickness, 0.5));
+    CHECK(tube->collapse_pressure.low == Approx(bare));
+    CHECK(tube->collapse_pressure.high ==
+          Approx(shortTubeCollapse(pvc->modulus_high, pvc->poisson, mean, c.wall_thickness, 0.46 / 4)));
+    // A piston is no disc.
+    boat.ballast = BallastSystem{PistonTank{0.05, 0.01, 300, 12, 1e-3, {}, {}}, {}};
+    CHECK(estimateStrength(boat, 1, Water{}, 1)->unsupported_length == Approx(0.5));
   }
 
   TEST_CASE("a ballast system that cannot work is refused by name") {
@@ -242,6 +278,14 @@ TEST_SUITE("ballast") {
          [](Boat& b) {
            b.ballast->kind = SealedTankPump{pump(), 1e-4};
          }},
+        {"ballast.air",
+         [](Boat& b) {
+           b.ballast->kind = SealedTankPump{pump(), 1.0};
+         }},
+        {"ballast.cylinder_air",
+         [](Boat& b) { b.ballast->kind = PistonTank{0.05, 0.01, 300, 12, 1, {}, {}}; }},
+        {"ballast.diameter",
+         [](Boat& b) { b.ballast->kind = PistonTank{0.058, 0.01, 300, 12, 1e-3, {}, {}}; }},
         {"ballast.gas",
          [](Boat& b) {
            GasBlow g = gasBlow();

@@ -146,6 +146,30 @@ TEST_SUITE("dive") {
     CHECK(last - first == Approx(work).epsilon(1e-6));
   }
 
+  TEST_CASE("a lopsided boat lolls as far as she comes to rest, whichever side that is") {
+    for (const double side : {-1.0, 1.0}) {
+      CAPTURE(side);
+      Boat boat = withBulkheads(test::longTankBoat(-0.005), 3);
+      Part weight;
+      weight.name = "forgotten weight";
+      weight.shape = PointShape{};
+      weight.position = {0.5, side * 0.004, 0.2};
+      weight.mass = 0.02;
+      weight.volume = 0.0;
+      boat.parts.push_back(weight);
+      const Model model = modelOf(boat);
+      const Condition full{Water{}, 0.8 * model.tank_capacity};
+      const auto curve = rightingCurve(model, full, 37);
+      REQUIRE(curve);
+      REQUIRE(curve->lopsided);
+      REQUIRE(curve->gm_transverse < 0);
+      const auto rest = findEquilibrium(model, full);
+      REQUIRE(rest);
+      CHECK(std::abs(rest->attitude.heel) > 0.1);
+      CHECK(curve->angle_of_loll == Approx(std::abs(rest->attitude.heel)));
+    }
+  }
+
   TEST_CASE("a boat whose weight lies too high lolls, and water held still does not save her") {
     const DiveSweep sweep = sweepOf(modelOf(withBulkheads(test::longTankBoat(-0.01), 3)), 20);
     REQUIRE(found(sweep, Trouble::RollsOver));
@@ -160,8 +184,8 @@ TEST_SUITE("dive") {
   TEST_CASE(
       "heels of 179 and -179 degrees lie 2 apart: down and up of a boat bottom up do not differ by 358") {
     const DiveSweep sweep = sweepOf(modelOf(withBulkheads(test::longTankBoat(-0.01), 3)), 20);
-    bool over_to_port = false;
-    for (const DiveStep& s : sweep.up) over_to_port = over_to_port || s.heel < -3;
+    CHECK(std::any_of(sweep.up.begin(), sweep.up.end(),
+                      [](const DiveStep& s) { return std::abs(s.heel) > 3; }));
     for (const DiveGap& g : sweep.gaps) CHECK(g.heel <= kPi);
     // Bottom up is one place, whichever side she went over.
     for (std::size_t i = 0; i < sweep.down.size(); ++i) {

@@ -43,8 +43,8 @@ bool anyContains(const std::vector<std::string>& lines, const std::string& words
                      [&](const std::string& l) { return l.find(words) != std::string::npos; });
 }
 
-const BallastKind kKinds[] = {SealedTankPump{pump(), 1.2e-3}, VentedTankPump{pump(), 1e-3},
-                              PistonTank{0.05, 0.01, 300, 12, 1.5e-3, 0.5, 4.0},
+const BallastKind kKinds[] = {SealedTankPump{pump(), 1.1e-3}, VentedTankPump{pump(), 1e-3},
+                              PistonTank{0.05, 0.01, 300, 12, 1.1e-3, 0.5, 4.0},
                               GasBlow{"n-butane", 0.2, 0.004, 0.02, 100e-6}};
 
 }  // namespace
@@ -128,7 +128,37 @@ TEST_SUITE("ballast file") {
     const auto good_answer = file::answerDive(good, *good_model, good.water, 20);
     REQUIRE(good_answer);
     CHECK(anyContains(file::diveSentences(good_answer->sweep, good_answer->helps), "Nothing goes wrong"));
-    CHECK(file::diveJson(good, *good_answer).find("\"metering_mL\"") != std::string::npos);
+    const std::string good_json = file::diveJson(good, *good_answer);
+    CHECK(good_json.find("\"metering_mL\"") != std::string::npos);
+    CHECK(good_json.find("\"scope\"") != std::string::npos);
+    const auto thick = file::answerDive(good, *good_model, good.water, 20, 0.008);
+    REQUIRE(thick);
+    CHECK(thick->scope_mass_per_length == massPerLengthOfScope(0.008, waterDensity(good.water).value()));
+    CHECK(file::answerDive(good, *good_model, good.water, 20, 0.2).error().field == "scope");
+  }
+
+  TEST_CASE("a stalled pump's air presses on the tube from inside; an open tank's does not") {
+    Boat boat = boatWith(SealedTankPump{pump(), {}});
+    boat.cylinders[1].material = "PVC";
+    const auto insideAt = [&](bool completes) {
+      const auto model = buildModel(boat);
+      REQUIRE(model);
+      const auto report = evaluateBallast(boat, *model, boat.water, 1.0);
+      REQUIRE(report);
+      CHECK(report->fill_full.completes == completes);
+      const auto s = file::estimateStrengths(boat, boat.water, 1, &*report)[1];
+      REQUIRE(s);
+      return std::pair(s->inside_pressure, report->air_pressure_sudden.value_or(0.0));
+    };
+    CHECK(insideAt(false).first == doctest::Approx(1.6e5 * 12.0 / 11.1).epsilon(1e-6));  // the pump's stall
+    boat.cylinders[1].diameter = 0.08;  // air enough behind the vent
+    boat.ballast->kind = VentedTankPump{pump(), 2e-3};
+    boat.tank->capacity = 0.9e-3;
+    const auto [inside, sudden] = insideAt(true);
+    CHECK(inside == sudden);
+    CHECK(sudden > 0);
+    boat.ballast->kind = kKinds[3];
+    CHECK(insideAt(true).first == 0.0);
   }
 
   TEST_CASE(

@@ -9,6 +9,7 @@
 #include "session/presets.hpp"
 #include "session/session.hpp"
 #include "session/study_words.hpp"
+#include "web/first_session.hpp"
 
 using namespace pondtrim;
 
@@ -174,4 +175,17 @@ TEST_CASE("stability and hover are told in the units of the screen") {
   const std::string text = hoverSentence(*hover, session.boat().aims.sail_showing, file::kMetricUnits);
   CHECK(text.find("moves her by 1\u00a0mm") != std::string::npos);
   CHECK(hoverSentence(std::nullopt, 0.03, file::kMetricUnits).find("No fill") == 0);
+}
+
+TEST_CASE("a scope of another thickness asks for another metering; one that cannot be is refused") {
+  Session session = test::firstSession();
+  const double density = session.empty().rest.density;
+  const auto words = [&] { return scopeSentence(session.scope(), density, session.units()); };
+  CHECK(words().find("0.028") != std::string::npos);  // 6 mm
+  REQUIRE(session.setScope(0.012));
+  CHECK(words().find("0.113") != std::string::npos);
+  CHECK_FALSE(session.setScope(0.2));
+  CHECK(session.scope() == 0.012);
+  REQUIRE(session.notice());
+  CHECK(session.notice()->field == "scope");
 }

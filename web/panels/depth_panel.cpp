@@ -102,7 +102,8 @@ void drawEstimate(Session& session, Ui& ui, const std::string& cylinder, const S
                                      ", held fast " + value(s.clamped_cap->stress, Quantity::Stress, 2));
   line("Strength of the material",
        value(s.strength.low, Quantity::Stress, 0) + " to " + value(s.strength.high, Quantity::Stress, 0));
-  line("Longest tube between discs", value(s.unsupported_length, Quantity::Length, 0));
+  line("Tube between its caps", value(s.tube_length, Quantity::Length, 0));
+  line("Longest part between discs", value(s.unsupported_length, Quantity::Length, 0));
 }
 
 SealedCylinder& tube(Boat& b, std::size_t i) { return b.cylinders[i]; }

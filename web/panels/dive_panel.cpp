@@ -221,6 +221,13 @@ void drawHover(Session& session, Screen& screen) {
                                  : hover.error().message;
   paragraph(screen.ui, text);
   screen.ui.record("dive.hover", "status", "Hover", text);
+  NumberField scope{"scope", "Scope, thickness", Quantity::Length, 0};
+  scope.read = [](const Session& s) { return s.scope(); };
+  scope.write = [](Session& s, double value) { return s.setScope(value); };
+  fieldRow(session, screen, scope);
+  const std::string thin = scopeSentence(session.scope(), session.empty().rest.density, session.units());
+  paragraph(screen.ui, thin);
+  screen.ui.record("dive.scope", "status", "Scope", thin);
 }
 
 }  // namespace

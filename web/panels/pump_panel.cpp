@@ -217,16 +217,23 @@ struct Line {
   std::optional<double> full, tired;
 };
 
+/// Of a run that does not come to its end there is none.
+std::optional<double> wholeTime(const std::optional<BallastRun>& run) {
+  return run && run->completes ? std::optional(run->time) : std::nullopt;
+}
+
 void drawTable(Session& session, Ui& ui, const BallastReport& r) {
   const auto ofTired = [](const std::optional<BallastRun>& run, auto member) -> std::optional<double> {
     if (!run) return std::nullopt;
     return (*run).*member;
   };
   const Line lines[] = {
-      {"Filling takes", Quantity::Time, 0, r.fill_full.time, ofTired(r.fill_tired, &BallastRun::time)},
-      {"Emptying takes", Quantity::Time, 0, r.blow_full.time, ofTired(r.blow_tired, &BallastRun::time)},
+      {"Filling takes", Quantity::Time, 0, wholeTime(r.fill_full), wholeTime(r.fill_tired)},
+      {"Emptying takes", Quantity::Time, 0, wholeTime(r.blow_full), wholeTime(r.blow_tired)},
       {"Stops filling at", Quantity::Volume, 0, r.fill_full.stall_fill,
        ofTired(r.fill_tired, &BallastRun::stall_fill)},
+      {"Stops emptying at", Quantity::Volume, 0, r.blow_full.stall_fill,
+       ofTired(r.blow_tired, &BallastRun::stall_fill)},
       {"Most pressure, filling", Quantity::Pressure, 2,
        r.gas ? std::nullopt : std::optional<double>(r.fill_full.greatest_pressure),
        ofTired(r.fill_tired, &BallastRun::greatest_pressure)},

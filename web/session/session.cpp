@@ -96,18 +96,24 @@ void Session::setFillShare(double share) {
   solveAtFill();
 }
 
-Result<void> Session::setDepth(double depth) {
-  constexpr double kDeepest = 100.0;  // as evaluateBallast and estimateStrength
-  if (!(depth >= 0.0 && depth <= kDeepest)) {
-    char was[32];
-    std::snprintf(was, sizeof was, "%.9g", depth);
-    const Error error{"depth", was, "0 to 100", "", ""};
+Result<void> Session::take(double& into, double value, const char* field, double low, double high) {
+  if (!(value >= low && value <= high)) {
+    char was[32], allowed[64];
+    std::snprintf(was, sizeof was, "%.9g", value);
+    std::snprintf(allowed, sizeof allowed, "%.9g to %.9g", low, high);
+    const Error error{field, was, allowed, "", ""};
     refuse(error);
     return fail(error);
   }
-  depth_ = depth;
+  into = value;
   return {};
 }
+
+Result<void> Session::setDepth(double depth) {
+  return take(depth_, depth, "depth", 0.0, 100.0);  // as evaluateBallast and estimateStrength
+}
+
+Result<void> Session::setScope(double diameter) { return take(scope_, diameter, "scope", 0.0005, 0.1); }
 
 Result<void> Session::edit(const Boat& changed, std::uint64_t gesture) {
   if (changed == boat()) return {};

@@ -86,6 +86,10 @@ class Session {
   [[nodiscard]] double depth() const { return depth_; }
   /// Error: "depth" outside what the core answers for; `notice` says so.
   Result<void> setDepth(double depth);
+  /// Diameter of the scope that shows when the sail is under [m]; not part of the boat.
+  [[nodiscard]] double scope() const { return scope_; }
+  /// Error: "scope" outside 0.5 to 100 mm; as it was.
+  Result<void> setScope(double diameter);
 
   /// What a trim plan is to aim at.
   [[nodiscard]] const PlanRequest& planWish() const { return plan_wish_; }
@@ -131,6 +135,8 @@ class Session {
  private:
   using Solved = std::shared_ptr<const SolvedBoat>;
   Session() = default;
+  /// A number that is not of the boat: kept if it is within its range, else refused.
+  Result<void> take(double& into, double value, const char* field, double low, double high);
   void show(Solved solved, Solved before);
   void walk(std::vector<Step>& from, std::vector<Step>& to);
   void solveAtFill();
@@ -141,6 +147,7 @@ class Session {
   std::optional<DiveSweep> dive_before_;
   double fill_share_ = 0.0;
   double depth_ = 1.0;  // a pond
+  double scope_ = kScopeDiameter;
   PlanRequest plan_wish_;
   Studies studies_;
   std::uint64_t revision_ = 0;

@@ -76,4 +76,17 @@ std::string hoverSentence(const std::optional<HoverAnswer>& hover, double wanted
   return text;
 }
 
+std::string scopeSentence(double diameter, double density, const UnitSet& units) {
+  const double unit =
+      file::unitFor(Quantity::Length, units).numerator / file::unitFor(Quantity::Length, units).denominator;
+  const double mass = massPerLengthOfScope(diameter, density);
+  const int small = units.volume.power_of_ten != 0 ? 3 : 4;  // decimals
+  return "With the sail under, a scope that thick takes " +
+         valueText(mass * unit, Quantity::Mass, units, small) + ", or " +
+         valueText(mass / density * unit, Quantity::Volume, units, small) +
+         " of tank water, for each 1\u00a0" + units.length.symbol + ": to hold her within " +
+         lengthText(kHoverBand, units) + ", meter the tank to " +
+         valueText(mass / density * kHoverBand, Quantity::Volume, units, small) + ".";
+}
+
 }  // namespace pondtrim

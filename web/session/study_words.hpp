@@ -18,5 +18,7 @@ namespace pondtrim {
 /// How finely the tank must be metered; for an empty answer, that no fill holds her there.
 [[nodiscard]] std::string hoverSentence(const std::optional<HoverAnswer>& hover, double wanted_sail,
                                         const UnitSet& units);
+/// How finely to meter with the sail under and only a scope of that diameter [m] in the surface.
+[[nodiscard]] std::string scopeSentence(double diameter, double density, const UnitSet& units);
 
 }  // namespace pondtrim

@@ -96,6 +96,7 @@ json::Value strengthObject(const std::string& name, const Result<StrengthEstimat
   out.put("inside_pressure", s.inside_pressure, kBar);
   putStress(out, "outside", s.outside_stress);
   putStress(out, "inside", s.inside_stress);
+  out.put("tube_length", s.tube_length, kMillimetre);
   out.put("unsupported_length", s.unsupported_length, kMillimetre);
   out.put("collapse_pressure_low", s.collapse_pressure.low, kBar);
   out.put("collapse_pressure_high", s.collapse_pressure.high, kBar);
@@ -104,6 +105,7 @@ json::Value strengthObject(const std::string& name, const Result<StrengthEstimat
   out.put("collapse_depth_over_factor", s.collapse_depth_over_factor, kMetre);
   putCap(out, "supported_cap", s.supported_cap);
   putCap(out, "clamped_cap", s.clamped_cap);
+  out.put("cap_bends_beyond_formula", json::boolean(s.flexes));
   out.put("strength_low", s.strength.low, kMegapascal);
   out.put("strength_high", s.strength.high, kMegapascal);
   out.put("share_of_strength", s.share_of_strength, kPercent);
@@ -111,10 +113,14 @@ json::Value strengthObject(const std::string& name, const Result<StrengthEstimat
   return out.take();
 }
 
-/// The vented pump's and the piston's air is the cylinder's; a sealed tank's stays in the tank.
+/// What presses on the tube from inside, at the worst: the air of the cylinder (vented pump, piston) or of
+/// the tank in its bore, squeezed as far as the pump can, or suddenly if it can fill the tank. A tank blown
+/// by gas is open to the water.
 double airInCylinder(const Boat& boat, const BallastReport& report, const SealedCylinder& cylinder) {
-  const bool shared = !std::holds_alternative<GasBlow>(boat.ballast->kind);
-  return shared && boat.tank->cylinder == cylinder.name ? report.air_pressure.value_or(0.0) : 0.0;
+  if (std::holds_alternative<GasBlow>(boat.ballast->kind) || boat.tank->cylinder != cylinder.name) return 0.0;
+  double worst = report.fill_full.greatest_pressure;
+  if (report.fill_tired) worst = std::max(worst, report.fill_tired->greatest_pressure);
+  return report.fill_full.completes ? std::max(worst, report.air_pressure_sudden.value_or(0.0)) : worst;
 }
 
 }  // namespace

@@ -40,11 +40,11 @@ void addPump(Lines& out, const BallastReport& r, const UnitSet& units) {
   addRun(out, r.blow_full, full, "emptying", at.c_str(), r, units);
   if (r.fill_tired) addRun(out, *r.fill_tired, "On a tired battery", "filling", "filling the tank", r, units);
   if (r.blow_tired) addRun(out, *r.blow_tired, "On a tired battery", "emptying", at.c_str(), r, units);
-  if (r.air_pressure)
+  if (r.air_pressure && r.fill_full.completes)
     out.push_back("With the tank full the air is squeezed to " + sayPressure(*r.air_pressure, units) +
                   " above the atmosphere, or " + sayPressure(*r.air_pressure_sudden, units) +
                   " for a moment when it fills fast.");
-  else
+  else if (!r.air_pressure)
     out.push_back("The air in the tank has nowhere to go, so the tank can never fill to the top.");
   const BallastRun& worst = r.fill_tired ? *r.fill_tired : r.fill_full;
   if (worst.margin && *worst.margin >= 1 && *worst.margin < 1.5)
@@ -102,7 +102,9 @@ void addStrength(Lines& out, const Boat& boat, const Strengths& strengths, doubl
     }
     const StrengthEstimate& s = *strengths[i];
     out.push_back("A perfect tube like \"" + name + "\" would collapse somewhere from " +
-                  sayDepth(s.collapse_depth.low, units) + " to " + sayDepth(s.collapse_depth.high, units) +
+                  sayDepth(s.collapse_depth.low, units) +
+                  (s.unsupported_length < s.tube_length ? " (no disc inside counted on)" : "") + " to " +
+                  sayDepth(s.collapse_depth.high, units) +
                   "; a real one earlier. The lower figure over a factor of " + fixedText(s.factor, 0) +
                   " is " + sayDepth(s.collapse_depth_over_factor, units) + ".");
     if (!s.within_factor)

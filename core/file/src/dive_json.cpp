@@ -1,6 +1,7 @@
 #include <pondtrim/file/dive_json.hpp>
 #include <pondtrim/file/report_json.hpp>
 
+#include "number_words.hpp"
 #include "report_object.hpp"
 
 namespace pondtrim::file {
@@ -141,10 +142,24 @@ ReportObject hoverObject(const HoverAnswer& h) {
   return out;
 }
 
+ReportObject scopeObject(const DiveAnswer& a) {
+  const double volume_per_length = a.scope_mass_per_length / a.density;
+  ReportObject out;
+  out.put("diameter", a.scope, kMillimetre);
+  out.put("mass_per_length", a.scope_mass_per_length, kGramPerMillimetre);
+  out.put("volume_per_length", volume_per_length, kMillilitrePerMillimetre);
+  out.put("band", kHoverBand, kMillimetre);
+  out.put("metering", volume_per_length * kHoverBand, kMillilitre);
+  return out;
+}
+
 }  // namespace
 
-Result<DiveAnswer> answerDive(const Boat& boat, const Model& model, const Water& water, int steps) {
+Result<DiveAnswer> answerDive(const Boat& boat, const Model& model, const Water& water, int steps,
+                              double scope) {
   DiveAnswer out;
+  if (!(scope >= 0.0005 && scope <= 0.1))
+    return fail(Error{"scope", fixedText(scope, 6), "0.0005 to 0.1", "", ""});
   auto sweep = sweepDive(model, water, steps);
   if (!sweep) return fail(sweep.error());
   out.sweep = std::move(*sweep);
@@ -160,6 +175,11 @@ Result<DiveAnswer> answerDive(const Boat& boat, const Model& model, const Water&
   const auto hover = hoverAt(model, water, boat.aims.sail_showing);
   if (!hover) return fail(hover.error());
   out.hover = *hover;
+  const auto density = waterDensity(water);
+  if (!density) return fail(density.error());
+  out.scope = scope;
+  out.density = *density;
+  out.scope_mass_per_length = massPerLengthOfScope(scope, *density);
   return out;
 }
 
@@ -175,6 +195,7 @@ std::string diveJson(const Boat& boat, const DiveAnswer& answer) {
   out.put("least_gm_longitudinal_level", leastObject(sweep.least_gm_longitudinal_level));
   out.put("gaps", listOf(sweep.gaps, gapObject));
   if (answer.hover) out.put("hover", hoverObject(*answer.hover));
+  out.put("scope", scopeObject(answer));
   out.put("down", listOf(sweep.down, stepObject));
   out.put("up", listOf(sweep.up, stepObject));
   out.put("righting_surfaced", curveObject(answer.surfaced));

@@ -76,6 +76,7 @@ constexpr std::array kQuantities{
     Entry{"flexibility", Quantity::Compliance},
     Entry{"water_uptake", Quantity::Share},
     Entry{"depth", Quantity::Depth},
+    Entry{"scope", Quantity::Length},
     Entry{"deepest", Quantity::Depth},
     Entry{"band", Quantity::Length},
     Entry{"inside_pressure", Quantity::Pressure},

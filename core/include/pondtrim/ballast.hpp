@@ -77,7 +77,7 @@ struct Gas {
 struct GasAnswer {
   double can_pressure = 0.0;   ///< above the atmosphere, at the water's temperature [Pa]
   double mass_per_blow = 0.0;  ///< to empty a full tank at the depth asked for [kg]
-  int blows = 0;               ///< whole tanks from a full can
+  int blows = 0;               ///< whole tanks from a full can; 0 where it cannot blow
   double deepest_blow = 0.0;   ///< where the can's pressure is that of the water [m]
   bool can_blow = false;       ///< at the depth asked for
 };

@@ -210,6 +210,8 @@ inline constexpr double kHoverBand = 0.006;
 [[nodiscard]] Result<std::optional<HoverAnswer>> hoverAt(const Model& model, const Water& water,
                                                          double sail_showing, double band = kHoverBand);
 
+/// Of a scope where none is given (common practice, no source) [m].
+inline constexpr double kScopeDiameter = 0.006;
 /// What a scope or mast of that diameter gives for each length that comes out of the water [kg/m].
 [[nodiscard]] double massPerLengthOfScope(double diameter, double density);
 

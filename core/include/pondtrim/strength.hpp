@@ -66,10 +66,12 @@ struct StrengthEstimate {
   std::string_view caution = kPressureCaution;
   std::string_view material;  ///< of tubeMaterials(), or "as given in the boat file"
   double factor = kStrengthFactor;
-  double outside_pressure = 0.0, inside_pressure = 0.0;   ///< above the atmosphere [Pa]
-  TubeStress outside_stress, inside_stress;               ///< under each of them alone
-  double unsupported_length = 0.0;                        ///< longest tube between caps and bulkheads [m]
-  EstimateRange collapse_pressure;                        ///< perfect tube, no factor [Pa]
+  double outside_pressure = 0.0, inside_pressure = 0.0;  ///< above the atmosphere [Pa]
+  TubeStress outside_stress, inside_stress;              ///< under each of them alone
+  double tube_length = 0.0;                              ///< between the caps [m]
+  double unsupported_length = 0.0;                       ///< longest between caps, tank ends, bulkheads [m]
+  /// Perfect tube, no factor [Pa]. Low: lowest modulus, discs inside not counted on; high: highest, counted.
+  EstimateRange collapse_pressure;
   EstimateRange collapse_depth;                           ///< the same as a depth of this water [m]
   double collapse_depth_over_factor = 0.0;                ///< the low one over the factor [m]
   std::optional<PlateStress> supported_cap, clamped_cap;  ///< flat caps, under the greater pressure
