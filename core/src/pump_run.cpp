@@ -104,12 +104,15 @@ BallastRun runPump(const PumpTask& task) {
   if (stall) out.stall_fill = run.fillAt(*stall);
   const double end = stall ? *stall * kNearlyStalled : 1.0;
   run.integrateTo(end, out);
+  // Left running, it comes to the stall itself, which the curve never quite reaches.
+  const double last = stall.value_or(1.0);
+  out.greatest_pressure = std::max(0.0, run.pressureAt(last));
   for (const BallastPoint& point : out.curve)
     out.greatest_pressure = std::max(out.greatest_pressure, point.pressure);
   const double whole = run.pressureAt(1.0);
   if (whole > 0) out.margin = task.pump.stall_pressure * task.voltage / task.pump.rated_voltage / whole;
   if (task.pump.free_current && task.pump.stall_current) {
-    out.greatest_current = 0.0;
+    out.greatest_current = run.currentAt(last);
     for (const BallastPoint& point : out.curve)
       out.greatest_current = std::max(*out.greatest_current, point.current);
   }
