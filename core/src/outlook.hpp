@@ -20,6 +20,8 @@ struct Outputs {
       Eigen::Matrix<double, kOutputs, kUnknowns>::Zero();
   double sail_showing = 0.0;
   double mass_per_sail = 0.0;  ///< [kg/m] at the wanted plane
+  double wanted_sail = 0.0;    ///< wantedSail of the boat as found
+  double reserve = 0.0;        ///< buoyancy left over with all under, were the net as wanted [kg]: less sinks
   bool sinks = false, dived_sinks = false;
 };
 
@@ -28,11 +30,12 @@ struct Outputs {
 
 [[nodiscard]] OutputVector limitsOf(const Tolerance& tolerance);
 
-/// The chances that all outputs lie within their limits, and those of one condition.
+/// The chances that all outputs lie within their limits, and those of one condition; dived she must float
+/// too.
 struct Chances {
   double both = 0.0, surfaced = 0.0, dived = 0.0;
 };
-[[nodiscard]] Chances chancesWithin(const OutputVector& value, const OutputMatrix& covariance,
+[[nodiscard]] Chances chancesWithin(const Outputs& outputs, const OutputMatrix& covariance,
                                     const OutputVector& limits);
 
 }  // namespace pondtrim

@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <pondtrim/pond_log.hpp>
+#include <pondtrim/report.hpp>
 #include <vector>
 
 #include "log_filter.hpp"
 #include "outlook.hpp"
+#include "raw_readings.hpp"
 
 namespace pondtrim {
 
@@ -88,6 +90,14 @@ void balancedOutputs(Outputs& out, const Model& file, const Model& now, const Pl
   out.balanced_rows.middleRows<2>(kDivedTrim) = planeAnswer(net, corrected).bottomRows<2>();
 }
 
+/// The net buoyancy is told with all of her under water, whatever the wanted plane cuts.
+void aimAtLift(Outputs& out, const Model& file, double density, double more) {
+  const Plane deep{Vec3(0, 0, 1), kReachLimit};
+  out.value(kDivedNet) = out.balanced(kDivedNet) = more;
+  out.rows.row(kDivedNet) = balanceOn(file, density, file.tank_capacity, true, deep).rows.row(0);
+  out.balanced_rows.row(kDivedNet) = out.rows.row(kDivedNet);
+}
+
 /// A fixed stream of standard normal numbers (Box-Muller on a linear congruential generator with Knuth's MMIX
 /// constants), so that the same log always gives the same chance.
 class Normals {
@@ -151,74 +161,6 @@ void findBestReading(Outlook& out, const Outputs& o, const UnknownCovariance& p,
   }
 }
 
-/// How far the numbers read of one thing lie from what is wanted, beyond two spreads of theirs, over what is
-/// allowed. Of several the middle one counts, of two that differ the worse: a third reading settles it.
-class Strays {
- public:
-  void add(const std::optional<Measured>& read, double aim, double allowed) {
-    if (read) strays_.push_back((std::abs(read->value - aim) - 2 * read->spread) / allowed);
-  }
-  [[nodiscard]] bool within() {
-    if (strays_.empty()) return true;
-    const auto middle = strays_.begin() + std::ptrdiff_t(strays_.size() / 2);
-    std::nth_element(strays_.begin(), middle, strays_.end());
-    return *middle <= 1;
-  }
-
- private:
-  std::vector<double> strays_;
-};
-
-/// What was read of the boat as she is now, raw.
-struct RawReadings {
-  Strays bow, stern, heel, sail, pull, trim, dived_heel;
-  void add(const Reading& r, const Boat& boat, const Tolerance& t, double mass_per_sail) {
-    if (r.tank == TankState::Empty) {
-      bow.add(r.bow, 0, t.mark);
-      stern.add(r.stern, 0, t.mark);
-      heel.add(r.heel, 0, t.heel);
-      return;
-    }
-    if (r.tank != TankState::Full) return;
-    sail.add(r.sail_showing, boat.aims.sail_showing, t.net / std::max(mass_per_sail, 1e-6));
-    pull.add(r.pull, 0, t.net);
-    trim.add(r.trim, 0, t.trim);
-    dived_heel.add(r.heel, 0, t.heel);
-  }
-  [[nodiscard]] bool surfacedWithin() { return bow.within() && stern.within() && heel.within(); }
-  [[nodiscard]] bool divedWithin() {
-    return sail.within() && pull.within() && trim.within() && dived_heel.within();
-  }
-};
-
-/// What was read, and what of the boat as she is now. A doubt about an older reading is history, and one
-/// about a reading of which there is a sound second one is settled.
-void noteReadings(Outlook& out, const Boat& boat, const std::vector<Doubt>& doubts,
-                  const Tolerance& tolerance, double mass_per_sail) {
-  const std::vector<Installed> now = installedIn(boat);
-  bool doubt_surfaced = false, doubt_dived = false;
-  RawReadings raw;
-  for (std::size_t i = 0; i < boat.log.size(); ++i) {
-    const Reading& r = boat.log[i];
-    if (!r.used) continue;
-    const bool surfaced = r.tank == TankState::Empty && r.bow && r.stern,
-               dived = r.tank == TankState::Full && (r.sail_showing || r.pull || r.bow_pull);
-    out.surfaced_known = out.surfaced_known || surfaced;
-    out.dived_known = out.dived_known || dived;
-    if (r.laid_mass != 0 || installedIn(withInstalled(boat, r.installed)) != now) continue;
-    const bool doubted =
-        std::any_of(doubts.begin(), doubts.end(), [&](const Doubt& d) { return d.reading == i; });
-    (surfaced ? doubt_surfaced : doubt_dived) |= doubted;
-    if (doubted) continue;
-    raw.add(r, boat, tolerance, mass_per_sail);
-    out.surfaced_read = out.surfaced_read || surfaced;
-    out.dived_read = out.dived_read || dived;
-  }
-  out.surfaced_confirmed = out.surfaced_read && raw.surfacedWithin();
-  out.dived_confirmed = out.dived_read && raw.divedWithin();
-  out.doubtful = (doubt_surfaced && !out.surfaced_read) || (doubt_dived && !out.dived_read);
-}
-
 // "Done" asks for this chance: in the pond trial nine of ten boats called done at it are truly within
 // tolerance (DEVELOPERS.md); a higher bar costs dips.
 constexpr double kConfident = 0.68;
@@ -234,13 +176,18 @@ Result<Outputs> outputsOf(const Boat& boat, const Model& file, const Unknowns& m
   if (!surfaced) return fail(surfaced.error());
   const auto dived = findEquilibrium(now, {boat.water, now.tank_capacity});
   if (!dived) return fail(dived.error());
-  const Plane wanted{Vec3(0, 0, 1), now.marks.sail_top.z - boat.aims.sail_showing};
+  const double wanted_sail = wantedSail(now, *density, boat.aims);
+  const Plane wanted{Vec3(0, 0, 1), now.marks.sail_top.z - wanted_sail};
   const Plane afloat =
       surfaced->outcome == Outcome::Sinks ? Plane{Vec3(0, 0, 1), now.marks.line_height} : surfaced->plane;
   Outputs out;
   surfacedOutputs(out, file, now, afloat, *density);
   divedOutputs(out, file, now, wanted, *dived, *density);
   balancedOutputs(out, file, now, wanted, *density);
+  const double lifts = *density * now.whole_volume - now.mass - *density * now.tank_capacity;
+  if (boat.aims.net_buoyancy) aimAtLift(out, file, *density, lifts - *boat.aims.net_buoyancy);
+  out.reserve = lifts - out.value(kDivedNet);
+  out.wanted_sail = wanted_sail;
   out.sinks = surfaced->outcome == Outcome::Sinks;
   out.dived_sinks = dived->outcome == Outcome::Sinks;
   out.sail_showing = dived->outcome == Outcome::Sinks
@@ -257,7 +204,7 @@ OutputVector limitsOf(const Tolerance& t) {
   return out;
 }
 
-Chances chancesWithin(const OutputVector& value, const OutputMatrix& covariance, const OutputVector& limits) {
+Chances chancesWithin(const Outputs& outputs, const OutputMatrix& covariance, const OutputVector& limits) {
   constexpr int kDraws = 4000;
   // A little on the diagonal keeps the factor real when two outputs are one and the same.
   OutputMatrix padded = covariance;
@@ -268,9 +215,10 @@ Chances chancesWithin(const OutputVector& value, const OutputMatrix& covariance,
   for (int n = 0; n < kDraws; ++n) {
     OutputVector z;
     for (int i = 0; i < int(kOutputs); ++i) z(i) = normals.next();
-    const OutputVector drawn = value + root * z;
+    const OutputVector drawn = outputs.value + root * z;
     const auto within = (drawn.cwiseAbs().array() <= limits.array()).eval();
-    const bool up = within.head<kDivedNet>().all(), down = within.tail<kOutputs - kDivedNet>().all();
+    const bool up = within.head<kDivedNet>().all(), floats = drawn(kDivedNet) + outputs.reserve > 0,
+               down = floats && within.tail<kOutputs - kDivedNet>().all();
     surfaced += up ? 1 : 0;
     dived += down ? 1 : 0;
     all += up && down ? 1 : 0;
@@ -299,14 +247,15 @@ Result<Outlook> predict(const Boat& boat, const Estimate& estimate, const Tolera
   out.dived_heel = predicted(*outputs, covariance, kDivedHeel, tolerance.heel);
   out.sail_showing = outputs->sail_showing;
   out.sail_spread = out.dived_net.spread / std::max(outputs->mass_per_sail, 1e-6);
-  const Chances chances = chancesWithin(outputs->value, covariance, limits);
   out.sinks = outputs->sinks;
   out.dived_sinks = outputs->dived_sinks;
-  out.probability = outputs->sinks ? 0.0 : chances.both;
-  out.surfaced_probability = outputs->sinks ? 0.0 : chances.surfaced;
-  out.dived_probability = chances.dived;
+  // Where she sinks, all is linear about a plane that she does not reach, so no draw counts.
+  const Chances chances = chancesWithin(*outputs, covariance, limits);
+  out.surfaced_probability = out.sinks ? 0.0 : chances.surfaced;
+  out.dived_probability = out.dived_sinks ? 0.0 : chances.dived;
+  out.probability = out.sinks || out.dived_sinks ? 0.0 : chances.both;
   out.misfit = relativeVariance(covariance, limits) + outputs->value.cwiseQuotient(limits).squaredNorm();
-  noteReadings(out, boat, estimate.doubts, tolerance, outputs->mass_per_sail);
+  noteReadings(out, boat, estimate.doubts, tolerance, *outputs);
   out.done = out.surfaced_confirmed && out.dived_confirmed && !out.doubtful && out.probability >= kConfident;
   findBestReading(out, *outputs, p, limits, outputs->mass_per_sail);
   return out;

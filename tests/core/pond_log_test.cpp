@@ -172,6 +172,115 @@ TEST_SUITE("pond log") {
     CHECK(predict(read, sure)->done);
   }
 
+  TEST_CASE("a boat that sinks when flooded is never done, and a dip on a scale confirms nothing") {
+    // Thistledown has about 8 g left under water at her own aim, so a few grams of pull are well within the
+    // 15 g that the net may be off.
+    Boat read = test::presetBoat("presets/boats/thistledown.boat.json").boat;
+    Reading up, sunk;
+    up.water = sunk.water = read.water;
+    up.bow = up.stern = Measured{0, 0.0015};
+    up.heel = sunk.heel = sunk.trim = Measured{0, 0.5 * kDegree};
+    sunk.tank = TankState::Full;
+    SUBCASE("half a gram on one hook") { sunk.pull = Measured{0.0005, 0.003}; }
+    SUBCASE("three grams on one hook") { sunk.pull = Measured{0.003, 0.003}; }
+    SUBCASE("two hooks") {
+      sunk.bow_pull = sunk.stern_pull = Measured{0.0015, 0.003};
+      sunk.bow_hook_x = read.marks.bow_x;
+      sunk.stern_hook_x = read.marks.stern_x;
+    }
+    read.log = {up, up, up, sunk, sunk, sunk};
+    const auto estimate = estimateCorrection(read);
+    REQUIRE(estimate);
+    const auto outlook = predict(read, *estimate);
+    REQUIRE(outlook);
+    CHECK(outlook->dived_sinks);
+    CHECK(outlook->dived_probability == 0);
+    CHECK(outlook->probability == 0);
+    CHECK(outlook->dived_read);  // as she is, and on to the change
+    CHECK_FALSE(outlook->dived_confirmed);
+    CHECK_FALSE(outlook->done);
+  }
+
+  TEST_CASE("whoever believes in the boat is not done either while she hangs on a scale") {
+    Boat read = test::presetBoat("presets/boats/brindle.boat.json").boat;
+    Reading sunk;
+    sunk.tank = TankState::Full;
+    sunk.water = read.water;
+    sunk.trim = sunk.heel = Measured{0, 0.5 * kDegree};
+    sunk.pull = Measured{0, 0.003};
+    const Reading up = exactReading(read, TankState::Empty, 0.0015),
+                  down = exactReading(read, TankState::Full, 0.0015);
+    const Estimate sure;
+    read.log = {up, down, sunk};
+    CHECK_FALSE(predict(read, sure)->dived_confirmed);
+    read.log.push_back(down);  // she floats twice of three times
+    CHECK(predict(read, sure)->done);
+    sunk.tank = TankState::Empty;
+    read.log = {sunk, down};
+    const auto sinks = predict(read, sure);
+    CHECK(sinks->surfaced_known);
+    CHECK_FALSE(sinks->surfaced_confirmed);
+  }
+
+  TEST_CASE("the chance leaves out the boats that would sink") {
+    Boat boat = test::presetBoat("presets/boats/thistledown.boat.json").boat;
+    const Model model = *buildModel(boat);
+    Estimate unsure;
+    unsure.covariance[kMass][kMass] = 0.005 * 0.005;
+    const auto outlook = predict(boat, unsure);
+    REQUIRE(outlook);
+    // Within the net's own 15 g, but of these only boats with less than her reserve too much float.
+    const double reserve = evaluate(model, {boat.water, model.tank_capacity})->net_buoyancy_submerged;
+    REQUIRE(reserve > 0);
+    REQUIRE(reserve < 0.012);
+    const double floats = 0.5 * (1 + std::erf(reserve / 0.005 / std::sqrt(2.0)));
+    CHECK(outlook->dived_probability < floats + 0.02);
+    CHECK(outlook->dived_probability > 0);
+  }
+
+  TEST_CASE("where the aims name a net buoyancy, that is what she is judged by and steered to") {
+    Boat boat = test::presetBoat("presets/boats/brindle.boat.json").boat;
+    const Model model = *buildModel(boat);
+    const Report flooded = *evaluate(model, {boat.water, model.tank_capacity});
+    const Estimate sure;
+    boat.aims.net_buoyancy = flooded.net_buoyancy_submerged;
+    boat.aims.sail_showing = 0.5 * flooded.sail_showing;  // no longer asked for
+    boat.log = {exactReading(boat, TankState::Empty, 0.0015), exactReading(boat, TankState::Full, 0.0015)};
+    auto outlook = predict(boat, sure);
+    REQUIRE(outlook);
+    CHECK(std::abs(outlook->dived_net.value) < 1e-9);
+    CHECK(outlook->done);
+
+    boat.aims.net_buoyancy = flooded.net_buoyancy_submerged + 0.04;
+    outlook = predict(boat, sure);
+    CHECK(outlook->dived_net.value == doctest::Approx(-0.04));
+    CHECK_FALSE(outlook->dived_confirmed);
+    CHECK_FALSE(outlook->done);
+    const auto next = nextChange(boat, sure);
+    REQUIRE(next);
+    const Model after = *buildModel(next->boat);
+    const double net = evaluate(after, {boat.water, after.tank_capacity})->net_buoyancy_submerged;
+    CHECK(std::abs(net - *boat.aims.net_buoyancy) < Tolerance{}.net);
+    CHECK(next->after.dived_net.value == doctest::Approx(net - *boat.aims.net_buoyancy).epsilon(1e-6));
+  }
+
+  TEST_CASE("an inclining reading tells the height of G and bars nothing") {
+    Boat read = test::presetBoat("presets/boats/brindle.boat.json").boat;
+    const Reading up = exactReading(read, TankState::Empty, 0.0015),
+                  down = exactReading(read, TankState::Full, 0.0015);
+    Reading inclined = up;
+    inclined.bow.reset();
+    inclined.stern.reset();
+    inclined.heel = Measured{-8 * kDegree, 0.5 * kDegree};
+    inclined.shifted_mass = 0.05;
+    inclined.shifted_by = 0.04;
+    const Estimate sure;
+    read.log = {up, down, inclined};
+    CHECK(predict(read, sure)->done);
+    read.log[2].shifted_mass = 0;  // as she is, such a heel bars it
+    CHECK_FALSE(predict(read, sure)->done);
+  }
+
   TEST_CASE("without readings nothing is corrected and nothing is claimed") {
     const auto estimate = estimateCorrection(marrow());
     REQUIRE(estimate);

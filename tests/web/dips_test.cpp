@@ -118,22 +118,33 @@ TEST_CASE("two dips give a next change; what was not done stays as it was, and o
 TEST_CASE("lead laid on lies below the sail until its place is given, is told, and stays off the chart") {
   Session session = withDip(TankState::Full);
   Boat boat = withDip(session.boat(), dipIndex(0, Dip::Sail), 0.03);
-  CHECK(dipErrors(boat).size() == 1);
+  CHECK(dipErrors(boat, boat.aims.sail_showing).size() == 1);
   boat = withLaidLead(boat, 0, 0.04);
   CHECK(boat.log[0].held_x == boat.marks.sail_top.x);
   CHECK(session.edit(boat));
   CHECK(readingLine(boat.log[0], file::kMetricUnits).find("40\u00a0g of lead laid on her") !=
         std::string::npos);
-  CHECK(dipErrors(boat).empty());
+  CHECK(dipErrors(boat, boat.aims.sail_showing).empty());
   boat.log[0].held_x = 0.3;
   CHECK(withLaidLead(boat, 0, 0.05).log[0].held_x == 0.3);
 }
 
 TEST_CASE("what was not read begins at what is wanted, not at what is expected") {
-  const Session session = withDip(TankState::Full);
-  CHECK(firstDip(Dip::Sail, session.boat()) == session.boat().aims.sail_showing);
-  CHECK(firstDip(Dip::Bow, session.boat()) == 0);
-  CHECK(firstDip(Dip::Trim, session.boat()) == 0);
+  Session session = withDip(TankState::Full);
+  CHECK(firstDip(Dip::Sail, session) == session.boat().aims.sail_showing);
+  CHECK(firstDip(Dip::Bow, session) == 0);
+  CHECK(firstDip(Dip::Trim, session) == 0);
+  // Lift wanted instead: what leaves that much displacement out of the water.
+  Boat lifting = session.boat();
+  lifting.aims.net_buoyancy = 0.06;
+  REQUIRE(session.edit(lifting));
+  const double sail = firstDip(Dip::Sail, session);
+  const Plane there{Vec3(0, 0, 1), lifting.marks.sail_top.z - sail};
+  const Model& model = session.model();
+  CHECK((model.whole_volume - cutModel(model, there).volume) * *waterDensity(lifting.water) ==
+        doctest::Approx(0.06).epsilon(1e-6));
+  const Boat read = pondtrim::withDip(lifting, dipIndex(0, Dip::Sail), sail);
+  CHECK(dipErrors(read, sailWanted(session)).at(0).sail.value() == 0);
 }
 
 TEST_CASE("the chart holds what was read and is in use") {
@@ -141,13 +152,13 @@ TEST_CASE("the chart holds what was read and is in use") {
   readAll(session, 0, 0.002, 0.001);
   Boat boat = withReading(session.boat(), TankState::Full, "");
   boat = withDip(boat, dipIndex(1, Dip::Sail), boat.aims.sail_showing + 0.004);
-  auto errors = dipErrors(boat);
+  auto errors = dipErrors(boat, boat.aims.sail_showing);
   REQUIRE(errors.size() == 2);
   CHECK(errors[0].bow.has_value());
   CHECK_FALSE(errors[0].sail.has_value());
   CHECK(errors[1].sail.value() == doctest::Approx(0.004));
   boat.log[0].used = false;
-  errors = dipErrors(boat);
+  errors = dipErrors(boat, boat.aims.sail_showing);
   REQUIRE(errors.size() == 1);
   CHECK(errors[0].reading == 1);
   CHECK(withoutReading(boat, 0).log.size() == 1);

@@ -167,7 +167,7 @@ double chartCursor(const std::vector<PlotPoint>& points, const std::optional<dou
 }
 
 void drawChart(Session& session, Screen& screen) {
-  const std::vector<DipError> errors = dipErrors(session.boat());
+  const std::vector<DipError> errors = dipErrors(session.boat(), sailWanted(session));
   PondView& view = screen.pond;
   std::size_t most = 0;
   for (int k = 0; k < static_cast<int>(std::size(kCharts)); ++k)

@@ -74,7 +74,7 @@ void drawStepper(Session& session, Screen& screen, std::size_t i, Dip dip, const
   if (what == What::Type)
     askFor(session, screen, field, read ? numberText(*read, field.quantity, units) : "");
   if (what == What::Up || what == What::Down)
-    nudge(session, screen, field, read.value_or(firstDip(dip, session.boat())), what == What::Up ? 1 : -1);
+    nudge(session, screen, field, read.value_or(firstDip(dip, session)), what == What::Up ? 1 : -1);
   const auto& notice = session.notice();
   if (notice && notice->kind == Notice::Kind::Refused && notice->field == field.path)
     paragraph(screen.ui, notice->text, theme::kWarning);

@@ -104,7 +104,13 @@ double fillOf(const Reading& reading, double capacity) {
   return reading.tank == TankState::Full ? 1.0 : reading.tank_fill / capacity;
 }
 
-double firstDip(Dip dip, const Boat& boat) { return dip == Dip::Sail ? boat.aims.sail_showing : 0.0; }
+double sailWanted(const Session& session) {
+  const Boat& boat = session.boat();
+  const auto density = waterDensity(boat.water);
+  return density ? wantedSail(session.model(), *density, boat.aims) : boat.aims.sail_showing;
+}
+
+double firstDip(Dip dip, const Session& session) { return dip == Dip::Sail ? sailWanted(session) : 0.0; }
 
 std::optional<double> expectedDip(Dip dip, const Report& report) {
   const bool sinks = report.rest.outcome == Outcome::Sinks;
@@ -185,7 +191,7 @@ Boat withChangesDone(const Boat& boat, const file::CorrectAnswer& answer, const 
   return changed;
 }
 
-std::vector<DipError> dipErrors(const Boat& boat) {
+std::vector<DipError> dipErrors(const Boat& boat, double sail_wanted) {
   std::vector<DipError> out;
   for (std::size_t i = 0; i < boat.log.size(); ++i) {
     const Reading& r = boat.log[i];
@@ -196,7 +202,7 @@ std::vector<DipError> dipErrors(const Boat& boat) {
       if (r.stern) error.stern = r.stern->value;
     }
     if (r.tank == TankState::Full) {
-      if (r.sail_showing) error.sail = r.sail_showing->value - boat.aims.sail_showing;
+      if (r.sail_showing) error.sail = r.sail_showing->value - sail_wanted;
       if (r.trim) error.trim = r.trim->value;
     }
     if (error.bow || error.stern || error.sail || error.trim) out.push_back(error);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "session/quantities.hpp"
+#include "session/session.hpp"
 
 namespace pondtrim {
 
@@ -42,9 +43,12 @@ struct DipKind {
 /// Lead laid on her, below the sail unless its place was given.
 [[nodiscard]] Boat withLaidLead(const Boat& boat, std::size_t index, double mass);
 
+/// How much of the sail should show with the tank full, by her aims [m].
+[[nodiscard]] double sailWanted(const Session& session);
+
 /// Where a number that has not been read begins when it is stepped: on the line, level, the sail as wanted.
 /// Not what is expected: one tap would then enter the log's own guess as if a ruler had said it.
-[[nodiscard]] double firstDip(Dip dip, const Boat& boat);
+[[nodiscard]] double firstDip(Dip dip, const Session& session);
 
 /// What the reading should have shown by this report; empty where it has no such thing.
 [[nodiscard]] std::optional<double> expectedDip(Dip dip, const Report& report);
@@ -66,6 +70,7 @@ struct DipError {
   std::optional<double> sail;        ///< more showing than wanted [m]
   std::optional<double> trim;        ///< dived [rad]
 };
-[[nodiscard]] std::vector<DipError> dipErrors(const Boat& boat);
+/// `sail_wanted`: sailWanted.
+[[nodiscard]] std::vector<DipError> dipErrors(const Boat& boat, double sail_wanted);
 
 }  // namespace pondtrim

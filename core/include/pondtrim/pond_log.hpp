@@ -110,7 +110,8 @@ struct Outlook {
   bool surfaced_known = false, dived_known = false;  ///< read at some time
   bool surfaced_read = false, dived_read = false;    ///< since the last change
   /// Most of what was read of each number since then lies within its tolerance and two spreads of the
-  /// reading.
+  /// reading. A dip in which she hung on a scale counts as read and never confirms; one with lead laid on or
+  /// a weight moved to one side is of another boat.
   bool surfaced_confirmed = false, dived_confirmed = false;
   bool doubtful = false;  ///< since then a condition has only readings that cannot be true
   bool done = false;      ///< both confirmed since the last change, nothing doubtful, probability high enough

@@ -57,4 +57,9 @@ struct Report {
 /// The same, starting from a known rest position nearby.
 [[nodiscard]] Result<Report> evaluateNear(const Model& model, const Condition& condition, const Plane& start);
 
+/// How much of the sail shows when she lies level with the tank full and is as the aims want her [m]: their
+/// sail_showing, or where they name a net buoyancy, what leaves that much displacement above the water; the
+/// water not below the painted line. `density` of the water [kg/m^3].
+[[nodiscard]] double wantedSail(const Model& model, double density, const Aims& aims);
+
 }  // namespace pondtrim
