@@ -84,11 +84,11 @@ Proof proofOf(const Boat& boat, const WantedCondition& wanted, Report report) {
     if (report.stern) p.stern_off = report.stern->draft - m.line_height;
     holds = holds && p.bow_off && p.stern_off && small(*p.bow_off, wanted.mark_tolerance) &&
             small(*p.stern_off, wanted.mark_tolerance);
-  } else if (boat.aims.net_buoyancy) {
+  } else if (!wanted.sail_showing) {
     p.net_off = report.net_buoyancy_submerged - *boat.aims.net_buoyancy;
     holds = holds && small(*p.net_off, wanted.mass_tolerance);
   } else {
-    p.sail_off = report.sail_showing - boat.aims.sail_showing;
+    p.sail_off = report.sail_showing - *wanted.sail_showing;
     // Grams, not millimetres, are what pieces set: the thin sail turns a gram into millimetres.
     const double grams = *p.sail_off * report.mass_per_immersion;
     holds = holds && (small(*p.sail_off, wanted.mark_tolerance) || small(grams, wanted.mass_tolerance));
@@ -111,7 +111,7 @@ Result<std::vector<Proof>> proofsOf(const Boat& fitted, const PlanBasis& basis, 
     auto model = buildModel(boat, &basis.model);
     if (!model) return fail(model.error());
     WantedCondition wanted = state.conditions[k].wanted;
-    if (whole) {
+    if (whole && k < 2) {  // a further condition is a limit: its tolerances stay as they are
       wanted.mark_tolerance = std::max(wanted.mark_tolerance, kWholeMark);
       wanted.angle_tolerance = std::max(wanted.angle_tolerance, kWholeAngle);
       wanted.mass_tolerance = kWholeMass;

@@ -113,7 +113,7 @@ std::vector<Linear> PlanLinear::further(std::size_t k) const {
   };
   const Attitude attitude = Attitude::of(u);
   if (aim.tank_full) {
-    within(4, glm::dot(u, m.sail_top) - c.plane.level - basis_.boat->aims.sail_showing, aim.mark_tolerance);
+    within(4, glm::dot(u, m.sail_top) - c.plane.level - *c.wanted.sail_showing, aim.mark_tolerance);
   } else {
     within(0, (c.plane.level - u.x * m.bow_x) / u.z - m.line_height, aim.mark_tolerance);
     within(1, (c.plane.level - u.x * m.stern_x) / u.z - m.line_height, aim.mark_tolerance);

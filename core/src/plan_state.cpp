@@ -70,6 +70,7 @@ Result<PlanState> makeState(const PlanBasis& basis, const std::vector<double>& a
     const std::size_t k = state.conditions.size();
     if (k < previous.conditions.size() && samePlane(previous.conditions[k].plane, plane)) {
       state.conditions.push_back(std::move(previous.conditions[k]));
+      state.conditions.back().wanted = wanted;
       return {};
     }
     auto terms = makeTerms(basis, wanted, plane, extra);
@@ -79,7 +80,9 @@ Result<PlanState> makeState(const PlanBasis& basis, const std::vector<double>& a
   };
   if (auto ok = add(wantedTank(basis, false), level(boat.marks.line_height), {}); !ok)
     return fail(ok.error());
-  if (auto ok = add(wantedTank(basis, true), level(dived), {}); !ok) return fail(ok.error());
+  WantedCondition full = wantedTank(basis, true);
+  if (!boat.aims.net_buoyancy) full.sail_showing = boat.aims.sail_showing;
+  if (auto ok = add(full, level(dived), {}); !ok) return fail(ok.error());
   for (std::size_t i = 0; i < boat.aims.further.size(); ++i) {
     const FurtherAim& aim = boat.aims.further[i];
     WantedCondition wanted = wantedTank(basis, aim.tank_full);
@@ -87,8 +90,9 @@ Result<PlanState> makeState(const PlanBasis& basis, const std::vector<double>& a
     if (aim.water) wanted.condition.water = *aim.water;
     wanted.mark_tolerance = aim.mark_tolerance;
     wanted.angle_tolerance = aim.trim_tolerance;
-    const Plane start =
-        level(aim.tank_full ? boat.marks.sail_top.z - boat.aims.sail_showing : boat.marks.line_height);
+    wanted.mass_tolerance = 0;
+    if (aim.tank_full) wanted.sail_showing = boat.marks.sail_top.z - dived;
+    const Plane start = level(aim.tank_full ? dived : boat.marks.line_height);
     const Plane plane = i < planes.size() && planes[i] ? *planes[i] : start;
     if (auto ok = add(wanted, plane, extraMass(basis, aim)); !ok) return fail(ok.error());
   }

@@ -489,6 +489,45 @@ TEST_CASE("a further condition is met within its tolerance or blamed") {
                     [](const Limit& l) { return l.kind == LimitKind::FurtherAim; }));
 }
 
+TEST_CASE("a further condition with the tank full is proved by what the plan was made for") {
+  int found = 0, blamed = 0;
+  for (const NamedBoat& named : presetBoats()) {
+    for (const std::optional<double> net : {std::optional<double>(), std::optional<double>(0.06)}) {
+      for (const double mark_tolerance : {0.002, 0.01, 0.06}) {
+        CAPTURE(named.name);
+        CAPTURE(net.value_or(0));
+        CAPTURE(mark_tolerance);
+        Boat boat = named.boat;
+        boat.aims.net_buoyancy = net;
+        FurtherAim brackish;
+        brackish.name = "brackish, tank full";
+        brackish.tank_full = true;
+        brackish.water = Water{288.15, 3};
+        brackish.mark_tolerance = mark_tolerance;
+        brackish.trim_tolerance = 3 * kPi / 180;
+        boat.aims.further = {brackish};
+        const auto plan = makePlan(boat);
+        if (!plan) continue;  // so much lift would bring up the painted line
+        ++(plan->found ? found : blamed);
+        if (!plan->found) continue;
+        REQUIRE(plan->proofs.size() == 3);
+        for (const Proof& proof : plan->proofs) CHECK(proof.holds);
+        // By hand: the sail in the brackish water against the sail in her own.
+        const Boat fitted = installPlan(boat, *plan);
+        const auto model = buildModel(fitted);
+        REQUIRE(model);
+        const auto there = evaluate(*model, {*brackish.water, model->tank_capacity});
+        REQUIRE(there);
+        const double own = solve(fitted, true).sail_showing;
+        CHECK(std::abs(there->sail_showing - own) < mark_tolerance + 2e-5);
+      }
+    }
+  }
+  MESSAGE("found ", found, ", blamed ", blamed);
+  CHECK(found > 2);
+  CHECK(blamed > 2);
+}
+
 TEST_CASE("a second battery is planned for, or its tolerance is blamed and would do when widened") {
   Boat boat = brindleWithPlaces();
   const std::size_t battery = partNamed(boat, "battery");

@@ -171,12 +171,14 @@ struct Marks {
 /// A further condition that a plan must also put right, within tolerances: other water, another battery.
 struct FurtherAim {
   std::string name;
-  bool tank_full = false;         ///< else empty
-  std::optional<Water> water;     ///< instead of the boat's own
-  std::string part;               ///< a part that weighs `mass` in this condition; empty: none
-  double mass = 0.0;              ///< of one piece
-  double mark_tolerance = 0.005;  ///< marks off the line; tank full: sail top off its height, 0.001 or more
-  double trim_tolerance = 0.02;   ///< [rad], 0.001 or more
+  bool tank_full = false;      ///< else empty
+  std::optional<Water> water;  ///< instead of the boat's own
+  std::string part;            ///< a part that weighs `mass` in this condition; empty: none
+  double mass = 0.0;           ///< of one piece
+  /// Marks off the line; tank full: sail top off the height that is wanted, or that net_buoyancy gives it in
+  /// the boat's own water. 0.001 or more.
+  double mark_tolerance = 0.005;
+  double trim_tolerance = 0.02;  ///< [rad], 0.001 or more
   bool operator==(const FurtherAim&) const = default;
 };
 

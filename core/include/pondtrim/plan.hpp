@@ -46,8 +46,12 @@ struct WantedCondition {
   std::string name;  ///< "tank empty", "tank full", or that of the further aim
   Condition condition;
   bool dived = false;
+  /// Dived: what the sail is to show; empty: Aims::net_buoyancy counts. A further condition's, where that
+  /// counts: what shows with it in the boat's own water [m].
+  std::optional<double> sail_showing;
   double mark_tolerance = 0.001, angle_tolerance = 0.00175;  ///< [m], [rad]: about 1 mm and 0.1 degrees
-  double mass_tolerance = 0.001;                             ///< dived: of the buoyancy that shows [kg]
+  /// Dived, of the buoyancy that shows [kg]; of a further condition the marks alone.
+  double mass_tolerance = 0.001;
 };
 
 /// A condition solved, with the plan installed or as she is, against what is wanted.
