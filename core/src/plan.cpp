@@ -55,15 +55,22 @@ int workOrder(const PlanBasis& basis, const Change& c) {
   return basis.places[c.place].kind == PlaceKind::Foam ? 2 : 1;
 }
 
-void listChanges(Plan& plan, const PlanBasis& basis) {
-  for (const PlaceAmount& a : plan.amounts) {
+bool offStep(const PlaceTerms& p, double by) {
+  const double steps = by / p.step;
+  return p.step > 0 && std::abs(steps - std::round(steps)) > 1e-6;
+}
+
+/// What is installed is what is listed: less than a milligram, or its like along a rail, is neither.
+void listChanges(Plan& plan, const PlanBasis& basis, bool whole) {
+  for (PlaceAmount& a : plan.amounts) {
     const PlaceTerms& p = basis.places[a.place];
     const double by = a.after - a.before;
-    // Less than a tenth of a gram, or of a millimetre along a rail, is nothing to do.
-    const double nothing = p.kind == PlaceKind::Slide ? 1e-4 : 1e-4 * p.size;
-    if (std::abs(by) < nothing) continue;
+    if (std::abs(by) < 1e-6 * p.size) {
+      a.after = a.before;
+      continue;
+    }
     const Work work = p.kind == PlaceKind::Slide ? Work::Move : by > 0 ? Work::PutIn : Work::TakeOut;
-    plan.changes.push_back({a.place, work, work == Work::Move ? by : std::abs(by)});
+    plan.changes.push_back({a.place, work, work == Work::Move ? by : std::abs(by), whole && offStep(p, by)});
   }
   std::stable_sort(plan.changes.begin(), plan.changes.end(), [&](const Change& a, const Change& b) {
     return workOrder(basis, a) < workOrder(basis, b);
@@ -173,7 +180,7 @@ Result<void> fillPlan(Plan& plan, const PlanBasis& basis, const Search& search, 
   plan.amounts.clear();
   for (std::size_t i = 0; i < search.amounts.size(); ++i)
     plan.amounts.push_back({i, basis.before[i], search.amounts[i]});
-  listChanges(plan, basis);
+  listChanges(plan, basis, whole);
   noteEffects(plan, basis, search.state);
   return prove(plan, basis, search.state, whole);
 }

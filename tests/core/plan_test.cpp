@@ -423,6 +423,30 @@ TEST_CASE("whole pieces are whole, and as near as their steps allow") {
   }
 }
 
+TEST_CASE("a place whose limits leave no whole step says so; the others keep to theirs") {
+  Boat boat = brindleWithPlaces();
+  const auto narrow = std::find_if(boat.places.begin(), boat.places.end(), [&](const Place& p) {
+    return boat.parts[partNamed(boat, p.part)].role == Role::Foam;
+  });
+  REQUIRE(narrow != boat.places.end());
+  const double before = amountIn(PlaceKind::Foam, boat.parts[partNamed(boat, narrow->part)]);
+  narrow->step = 1e-6;
+  narrow->least = before - 0.6e-6;
+  narrow->most = before - 0.3e-6;
+  PlanRequest request;
+  request.whole_pieces = true;
+  const auto plan = makePlan(boat, request);
+  REQUIRE(plan);
+  REQUIRE(plan->found);
+  int said = 0;
+  for (const Change& c : plan->changes) {
+    const double steps = boat.places[c.place].step > 0 ? c.amount / boat.places[c.place].step : 0;
+    CHECK(c.off_step == (std::abs(steps - std::round(steps)) > 1e-6));
+    said += c.off_step ? 1 : 0;
+  }
+  CHECK(said == 1);
+}
+
 TEST_CASE("whole pieces keep to the lead budget and to a further condition") {
   Boat boat = brindleWithPlaces();
   FurtherAim salt;

@@ -129,6 +129,9 @@ void checkFitted(const Boat& boat, const Plan& plan, const Allowed& allowed) {
     const Place& place = boat.places[a.place];
     if (place.least) CHECK(a.after >= *place.least - 1e-12);
     if (place.most) CHECK(a.after <= *place.most + 1e-12);
+    const bool told = std::any_of(plan.changes.begin(), plan.changes.end(),
+                                  [&](const Change& c) { return c.place == a.place; });
+    CHECK(told == (a.after != a.before));
   }
 }
 

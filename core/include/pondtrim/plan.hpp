@@ -39,6 +39,8 @@ struct Change {
   std::size_t place = 0;
   Work work = Work::PutIn;
   double amount = 0.0;  ///< of one piece, positive [m^3 or kg]; Move: the way along x, forward + [m]
+  /// Whole pieces: not in the place's steps, no number of which leads to within its limits.
+  bool off_step = false;
 };
 
 /// A condition that the plan puts right.
