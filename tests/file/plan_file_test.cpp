@@ -98,6 +98,64 @@ TEST_CASE("a plan is told in sentences that can be read aloud") {
         "The tank is 100 mL too large.");
 }
 
+TEST_CASE("a moved weight is told its way and where it comes to lie") {
+  auto document = file::readBoatFile(brindleText());
+  REQUIRE(document);
+  Boat boat = document->boat;
+  boat.places = {{"battery", std::nullopt, std::nullopt, 0.001, Rail{0.4, 0.8}}};
+  for (Part& part : boat.parts) {
+    if (part.name == "battery") part.position.x = 0.61;
+  }
+  CHECK(file::changeSentence(boat, {0, Work::Move, -0.027}) ==
+        "Move \"battery\" 27 mm aft, until its middle is 583 mm from the aft end.");
+}
+
+TEST_CASE("a step that its limits leave broken is said with the change") {
+  auto document = file::readBoatFile(brindleText());
+  REQUIRE(document);
+  const std::string whole = file::changeSentence(document->boat, {0, Work::PutIn, 4e-7});
+  const std::string broken = file::changeSentence(document->boat, {0, Work::PutIn, 4e-7, true});
+  CHECK(broken == whole + " Not a whole step: its limits leave none.");
+}
+
+TEST_CASE("what would do is rounded to the side that does") {
+  auto document = file::readBoatFile(brindleText());
+  REQUIRE(document);
+  const auto says = [&](const Limit& l) { return file::limitSentence(document->boat, l); };
+  CHECK(says({LimitKind::LeastGm, 0, 0.1, 0.01766}).find("be 17.6 mm") != std::string::npos);
+  CHECK(says({LimitKind::LeadBudget, 0, 0.1, 0.3411}).find("be 342 g") != std::string::npos);
+  CHECK(says({LimitKind::LeastBg, 0, 0.1, 0.008}).find("be 8 mm") != std::string::npos);
+}
+
+TEST_CASE("pieces too coarse to put her right are said to be, in words and JSON") {
+  auto document = file::readBoatFile(brindleText());
+  REQUIRE(document);
+  Boat boat = document->boat;
+  for (Place& place : boat.places) {
+    for (Part& part : boat.parts) {
+      if (part.name != place.part || place.rail) continue;
+      place.step = part.role == Role::Foam ? 50e-6 : 0.1;
+      if (part.name == "bow foam, below the line") *part.volume -= 15e-6;
+    }
+  }
+  PlanRequest request;
+  request.whole_pieces = true;
+  const auto coarse = makePlan(boat, request);
+  REQUIRE(coarse);
+  REQUIRE(coarse->found);
+  REQUIRE(!coarse->proofs[1].holds);
+  const auto said = file::shortfallSentences(*coarse);
+  REQUIRE(!said.empty());
+  CHECK(said.back().find("Not right with these pieces, tank full: ") == 0);
+  CHECK(said.back().find(" of the sail than wanted") != std::string::npos);
+  CHECK(file::planJson(boat, *coarse).find(said.back()) != std::string::npos);
+  request.whole_pieces = false;
+  const auto free = makePlan(boat, request);
+  REQUIRE(free);
+  CHECK(file::shortfallSentences(*free).empty());
+  CHECK(file::planJson(boat, *free).find("\"not_right\": []") != std::string::npos);
+}
+
 TEST_CASE("the JSON of a plan holds its proof, and of no plan its blame") {
   auto document = file::readBoatFile(brindleText());
   REQUIRE(document);

@@ -81,6 +81,11 @@ void drawOutcome(const Session& session, Screen& screen, const Plan& plan) {
   drawGain(session, screen, "To carry", plan.carry_mass_before, plan.carry_mass_after, Quantity::Mass, 0);
   drawGain(session, screen, "GM, tank empty", session.empty().gm_transverse, plan.gm, Quantity::Length, 1);
   drawGain(session, screen, "B over G, dived", session.full().bg_submerged, plan.bg, Quantity::Length, 1);
+  int n = 0;
+  for (const std::string& words : file::shortfallSentences(plan, session.units())) {
+    paragraph(ui, words, theme::kWarning);
+    ui.record("plan.short." + std::to_string(n++), "status", words);
+  }
   if (!plan.best) paragraph(ui, "These pieces do; a slightly better set may exist.", theme::kQuietInk);
   if (screen.planner.request().whole_pieces && !plan.changes.empty())
     paragraph(ui, "What is off the line is what whole pieces leave.", theme::kQuietInk);
@@ -122,7 +127,11 @@ void drawBlame(const Session& session, Screen& screen, const Plan& plan) {
   ui.record("plan.none", "status", "No plan fits");
   list(plan.blame.conflict, "plan.conflict.");
   if (plan.blame.remedy.empty()) return;
-  paragraph(ui, "The least that would have to give:");
+  const bool off_balance = std::any_of(
+      plan.blame.remedy.begin(), plan.blame.remedy.end(),
+      [](const Limit& l) { return l.kind >= LimitKind::WeightBalance && l.kind <= LimitKind::HeelBalance; });
+  paragraph(ui, off_balance ? "Places are missing; with any limits at these she stays off by:"
+                            : "The least that would have to give:");
   list(plan.blame.remedy, "plan.remedy.");
 }
 

@@ -35,6 +35,8 @@ ReportObject changeObject(const Boat& boat, const Change& c) {
   out.put("part", json::string(boat.places[c.place].part));
   out.put("work", json::string(kWords[static_cast<std::size_t>(c.work)]));
   out.put("amount", c.amount, placeUnit(boat, c.place));
+  if (c.work == Work::Move) out.put("to_x", destinationOf(boat, c), kMillimetre);
+  if (c.off_step) out.put("off_step", json::boolean(true));
   out.put("say", json::string(changeSentence(boat, c)));
   return out;
 }
@@ -123,6 +125,8 @@ void putFound(ReportObject& out, const Boat& boat, const Plan& plan) {
   out.put("bg", plan.bg, kMillimetre);
   out.put("present", listOf(plan.present, proofObject));
   out.put("proof", listOf(plan.proofs, proofObject));
+  out.put("not_right",
+          listOf(shortfallSentences(plan), [](const std::string& s) { return json::string(s); }));
   out.put("if_a_piece_is_10_percent_off", sensitivityObject(boat, plan.sensitivity));
 }
 

@@ -3,6 +3,7 @@
 #include <pondtrim/file/units.hpp>
 #include <pondtrim/plan.hpp>
 #include <string>
+#include <vector>
 
 namespace pondtrim::file {
 
@@ -11,9 +12,16 @@ namespace pondtrim::file {
 [[nodiscard]] std::string changeSentence(const Boat& boat, const Change& change,
                                          const UnitSet& units = kMetricUnits);
 
+/// Where a moved weight's middle comes to lie [m].
+[[nodiscard]] double destinationOf(const Boat& boat, const Change& move);
+
 /// A limit in the way: "The tank holds 400 mL; it would have to be 485 mL."
 [[nodiscard]] std::string limitSentence(const Boat& boat, const Limit& limit,
                                         const UnitSet& units = kMetricUnits);
+
+/// What the plan leaves off by more than counts as right, a sentence for each condition; none when all hold.
+[[nodiscard]] std::vector<std::string> shortfallSentences(const Plan& plan,
+                                                          const UnitSet& units = kMetricUnits);
 
 /// "place most", "tank capacity"...
 [[nodiscard]] const char* limitWord(LimitKind kind);
