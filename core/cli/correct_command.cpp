@@ -13,7 +13,10 @@ int solve(const std::string& path, bool apply) {
   auto answer = file::answerCorrect(document->boat);
   if (!answer) return complain(file::inFileTerms(answer.error()));
   if (apply) {
-    document->boat = std::move(answer->applied);
+    const bool change = answer->step == PondStep::Change;
+    if (!change)
+      std::fprintf(stderr, "No change is put in: the next step is \"%s\".\n", file::stepWords(answer->step));
+    document->boat = std::move(change ? answer->applied : answer->corrected);
     std::fputs(file::writeBoatFile(*document).c_str(), stdout);
   } else {
     std::fputs(file::correctJson(document->boat, *answer).c_str(), stdout);

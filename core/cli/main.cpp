@@ -37,7 +37,8 @@ constexpr Command kCommands[] = {
      runPlan},
     {"correct", "FILE [--apply]",
      "What the readings in the boat's log say: what the file has wrong, what the next dip should show, and "
-     "the next\n      change. Prints JSON; with --apply the boat file with correction and change in it.",
+     "the next\n      change. Prints JSON; with --apply the boat file with the correction in it, and\n      "
+     "the change when that is the next step.",
      runCorrect},
     {"check", "FILE",
      "Reads the boat and names the first fault, or the parts of the file that have no effect.", runCheck},

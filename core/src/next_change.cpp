@@ -78,13 +78,19 @@ Result<Bench> benchOf(const Boat& boat, const Model* previous) {
 
 namespace {
 
+/// Moved by whole steps, and the double of a decimal number again: 29 g, not 28.999999999999996.
+double amountAfter(const Adjustable& a, int steps) {
+  constexpr double kDigits = 1e12;
+  const double to = a.now + steps * a.step;
+  return std::abs(to) < 1e-9 * a.step ? 0.0 : std::round(to * kDigits) / kDigits;
+}
+
 Boat withSteps(Boat boat, const std::vector<Adjustable>& places, const std::vector<int>& steps) {
   for (std::size_t i = 0; i < places.size(); ++i) {
     if (steps[i] == 0) continue;
     const Adjustable& a = places[i];
-    const double to = a.now + steps[i] * a.step;
     Part& part = boat.parts[a.part];
-    setAmount(kindOf(boat.places[a.place], part), part, std::abs(to) < 1e-9 * a.step ? 0.0 : to);
+    setAmount(kindOf(boat.places[a.place], part), part, amountAfter(a, steps[i]));
   }
   return boat;
 }
@@ -153,7 +159,7 @@ Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate, const 
     if (steps[i] == 0) continue;
     const Adjustable& a = places[i];
     out.changes.push_back(
-        {boat.places[a.place].part, a.now, a.now + steps[i] * a.step, boat.places[a.place].rail.has_value()});
+        {boat.places[a.place].part, a.now, amountAfter(a, steps[i]), boat.places[a.place].rail.has_value()});
   }
   const UnknownCovariance more =
       changeSpread(plain, installedIn(plain), installedIn(changed), bench->density);

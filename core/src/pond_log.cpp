@@ -8,12 +8,14 @@
 // with the improved prediction. So no equilibrium needs to be differentiated, and large errors do no harm.
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <pondtrim/pond_log.hpp>
 
 #include "energy.hpp"
 #include "faults.hpp"
 #include "log_filter.hpp"
 #include "log_plane.hpp"
+#include "log_unlikely.hpp"
 
 namespace pondtrim {
 
@@ -354,7 +356,10 @@ struct Pass {
   Belief belief;
   std::vector<Doubt> doubts;
   double evidence = 0.0;
-  bool strange = false;  ///< a reading lay where the prior hardly allows
+  std::vector<bool> strange;  ///< which readings lay where the prior hardly allows
+  [[nodiscard]] bool anyStrange() const {
+    return std::find(strange.begin(), strange.end(), true) != strange.end();
+  }
 };
 
 /// Chi squared that n numbers exceed once in a thousand times (Wilson and Hilferty 1931, PNAS 17, 684-688).
@@ -377,7 +382,7 @@ Pass runLog(const Boat& boat, const std::vector<Logged>& log, const UnknownCovar
       plane = readAfloat(out.belief, l.epoch, r, l.facts, priors);
     }
     out.evidence += plane.surprise.evidence;
-    out.strange = out.strange || plane.surprise.square > rarelyExceeded(numbersIn(l, r));
+    out.strange.push_back(plane.surprise.square > rarelyExceeded(numbersIn(l, r)));
     findDoubts(out.doubts, out.belief, l.epoch, r, l.index, l.facts, plane);
   }
   return out;
@@ -396,7 +401,8 @@ struct Widened {
 Widened runLogWidened(const Boat& boat, const std::vector<Logged>& log, const UnknownCovariance& prior,
                       const Priors& priors) {
   Widened out{runLog(boat, log, prior, priors)};
-  if (!out.pass.strange) return out;
+  if (!out.pass.anyStrange()) return out;
+  const std::vector<bool> strange = out.pass.strange;
   double best = out.pass.evidence;
   for (const double by : kWidenings) {
     Pass wide = runLog(boat, log, prior * (by * by), priors);
@@ -405,7 +411,23 @@ Widened runLogWidened(const Boat& boat, const std::vector<Logged>& log, const Un
     best = worth;
     out = {std::move(wide), by};
   }
+  out.pass.strange = strange;
   return out;
+}
+
+/// What can be fitted only by going as far from the file as the log goes, or off the hull, was hardly read
+/// so.
+void doubtUnlikely(Widened& run, const Boat& boat, const std::vector<Logged>& log) {
+  const bool widest = run.by == kWidenings[std::size(kWidenings) - 1];
+  for (std::size_t i = 0; i < log.size(); ++i) {
+    const Logged& l = log[i];
+    const Reading& r = boat.log[l.index];
+    const Plane by_file =
+        r.pull ? hangingPlane(l.epoch.file, l.epoch, r)
+               : predictPlane(l.epoch.file, r.water, fillOf(l.epoch.file, r.tank, r.tank_fill), nullptr);
+    addUnlikely(run.pass.doubts, boat, l.index, l.facts, l.epoch.file, by_file,
+                widest && run.pass.strange[i]);
+  }
 }
 
 }  // namespace
@@ -424,6 +446,7 @@ Result<Estimate> estimateCorrection(const Boat& boat, const Priors& priors, cons
   UnknownCovariance prior = UnknownCovariance::Zero();
   for (const Cause& c : causes) prior += c.effect * c.effect.transpose();
   Widened run = runLogWidened(boat, *log, prior, priors);
+  doubtUnlikely(run, boat, *log);
   Belief& belief = run.pass.belief;
   const std::vector<Installed>& last = log->empty() ? installedIn(start->boat) : log->back().installed;
   belief.covariance += changeSpread(boat, last, installedIn(today->boat), today->density);

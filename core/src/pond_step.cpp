@@ -19,14 +19,15 @@ bool pays(const Outlook& now, const NextChange& next) {
 }  // namespace
 
 bool changeMatters(const Outlook& now) {
+  if (now.reread_empty || now.reread_full) return false;
   if (now.done || !now.surfaced_known || !now.dived_known) return false;
   return (now.surfaced_read && now.dived_read) || now.probability < kHopeless;
 }
 
 PondStep nextStep(const Outlook& now, const NextChange& next) {
   if (now.done) return PondStep::Done;
-  if (!now.surfaced_known) return PondStep::ReadEmpty;
-  if (!now.dived_known) return PondStep::ReadFull;
+  if (!now.surfaced_known || now.reread_empty) return PondStep::ReadEmpty;
+  if (!now.dived_known || now.reread_full) return PondStep::ReadFull;
   const bool all_read = now.surfaced_read && now.dived_read;
   const bool poor = now.probability < (all_read ? kReread : kHopeless);
   if (changeMatters(now) && pays(now, next) && (poor || next.after.probability > kSure))

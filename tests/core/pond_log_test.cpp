@@ -281,6 +281,82 @@ TEST_SUITE("pond log") {
     CHECK_FALSE(predict(read, sure)->done);
   }
 
+  TEST_CASE("raw readings confirm only when all were read, and each lies within its limit and a spread") {
+    Boat read = test::presetBoat("presets/boats/brindle.boat.json").boat;
+    Reading up = exactReading(read, TankState::Empty, 0.0015),
+            down = exactReading(read, TankState::Full, 0.0015);
+    up.heel = down.heel = down.trim = Measured{0, 0.5 * kDegree};
+    up.bow->value = up.stern->value = 0;
+    const Estimate sure;
+    const auto told = [&] {
+      read.log = {up, down};
+      return *predict(read, sure);
+    };
+    CHECK(told().done);
+    CHECK(told().close.empty());
+    CHECK(told().unread.empty());
+    SUBCASE("5 mm where 3 are allowed and the ruler errs by 1.5") {
+      up.bow->value = 0.005;
+      CHECK_FALSE(told().surfaced_confirmed);
+    }
+    SUBCASE("close to the limit: read again, until it is settled by a third reading") {
+      for (const double bow : {0.0028, 0.0035, -0.0044}) {
+        up.bow->value = bow;
+        CHECK(told().close == std::vector<PondNumber>{PondNumber::Bow});
+        CHECK(told().surfaced_confirmed);
+      }
+      read.log.push_back(up);
+      read.log.push_back(up);
+      CHECK(predict(read, sure)->close.empty());
+    }
+    SUBCASE("no heel read with the tank empty") {
+      up.heel.reset();
+      CHECK(told().unread == std::vector<PondNumber>{PondNumber::Heel});
+      CHECK_FALSE(told().surfaced_confirmed);
+      CHECK_FALSE(told().done);
+      CHECK(nextStep(told(), {}) == PondStep::ReadEmpty);
+    }
+    SUBCASE("no trim read with the tank full") {
+      down.trim.reset();
+      CHECK_FALSE(told().done);
+      CHECK(nextStep(told(), {}) == PondStep::ReadFull);
+    }
+  }
+
+  TEST_CASE("marks that hardly any boat like the file's shows are doubted, and read again before a cut") {
+    Boat read = test::presetBoat("presets/boats/brindle.boat.json").boat;
+    Reading up;
+    up.water = read.water;
+    const double pairs[][2] = {{0.06, -0.06}, {0.1, -0.1},  {0.15, -0.1}, {0.2, -0.18},
+                               {0.02, 0.02},  {-0.1, -0.1}, {0.1, 0.1}};
+    for (const auto& pair : pairs) {
+      CAPTURE(pair[0]);
+      CAPTURE(pair[1]);
+      up.bow = Measured{pair[0], 0.0015};
+      up.stern = Measured{pair[1], 0.0015};
+      read.log = {up};
+      const Estimate estimate = *estimateCorrection(read);
+      REQUIRE(estimate.doubts.size() == 2);
+      CHECK(estimate.doubts[0].field == "bow");
+      CHECK(estimate.doubts[1].field == "stern");
+      CHECK(estimate.doubts[0].kind == Doubt::Unlikely);
+      CHECK(std::abs(estimate.doubts[0].fitted) < 0.003);  // as the file's boat lies
+      const Outlook outlook = *predict(read, estimate);
+      CHECK(outlook.reread_empty);
+      CHECK(outlook.doubtful);
+      CHECK_FALSE(changeMatters(outlook));
+      CHECK(nextStep(outlook, {}) == PondStep::ReadEmpty);
+    }
+    // A boat far off that is read twice alike is believed.
+    up.bow = up.stern = Measured{0.02, 0.0015};
+    read.log = {up, up};
+    read.log[1].bow->value += 0.001;
+    CHECK(estimateCorrection(read)->doubts.empty());
+    CHECK(predict(read, *estimateCorrection(read))->surfaced_read);
+    read.log[1].bow->value += 0.02;
+    CHECK_FALSE(estimateCorrection(read)->doubts.empty());
+  }
+
   TEST_CASE("without readings nothing is corrected and nothing is claimed") {
     const auto estimate = estimateCorrection(marrow());
     REQUIRE(estimate);

@@ -99,7 +99,7 @@ expect 0 '"outcome": "sinks"' out float "$scratch/anvil"
 expect 0 '"missing_buoyancy_g"' out float "$scratch/anvil"
 
 log() { sed '0,/"marks": {/s//"log": ['"$1"'], "marks": {/' "$boat"; }
-log '{"tank": "empty", "bow_mm": 6, "stern_mm": -4}, {"tank": "full", "sail_showing_mm": 22, "trim_deg": -1.5}' > "$scratch/log"
+log '{"tank": "empty", "bow_mm": 8, "stern_mm": -8, "heel_deg": 1}, {"tank": "full", "sail_showing_mm": 32, "trim_deg": 5, "heel_deg": 1}' > "$scratch/log"
 expect 0 'no fault' out check "$scratch/log"
 expect 0 '"heavier_g"' out correct "$scratch/log"
 expect 0 '"say": "' out correct "$scratch/log"
@@ -110,6 +110,14 @@ expect 0 '"correction": {' out correct "$scratch/log" --apply
 expect 0 'no fault' out check "$scratch/applied"
 expect 0 '"outcome": "floats' out float "$scratch/applied"
 expect 0 'not read since the last change' out correct "$scratch/applied"
+log '{"tank": "empty", "bow_mm": -8, "stern_mm": 6, "heel_deg": 2}' > "$scratch/half"
+"$pondtrim" correct --apply "$scratch/half" > "$scratch/half.boat" 2> "$scratch/half.told"
+expect 0 'no fault' out check "$scratch/half.boat"
+if grep -q 'No change is put in: the next step is "read with the tank full"' "$scratch/half.told"; then
+  passed=$((passed + 1))
+else
+  failed=$((failed + 1))
+fi
 input="$scratch/log" expect 0 '"next_change"' out correct -
 log '{"tank": "empty", "bow_mm": 6000}' > "$scratch/slip"
 expect 2 'log\[0\].bow_mm (line [0-9]*) is 6000; allowed: -1000 to 1000' err correct "$scratch/slip"

@@ -241,3 +241,77 @@ TEST_CASE("a step that turns a short boat too far is told") {
   };
   CHECK(std::abs(trim(more) - trim(shorter)) == doctest::Approx(small * step.turn).epsilon(0.05));
 }
+
+TEST_CASE("of marks that hardly can be true no cause is guessed and no change made") {
+  Boat boat = test::presetBoat("presets/boats/brindle.boat.json").boat;
+  Reading up;
+  up.water = boat.water;
+  up.bow = Measured{0.15, kRulerSpread};
+  up.stern = Measured{-0.1, kRulerSpread};
+  boat.log = {up};
+  const auto answer = answerCorrect(boat);
+  if (!answer) FAIL(answer.error().message);
+  CHECK(answer->step == PondStep::ReadEmpty);
+  CHECK(answer->estimate.guesses.empty());
+  CHECK(answer->next.changes.empty());
+  CHECK_FALSE(answer->applied.correction);
+  CHECK(answer->applied.parts == boat.parts);
+  CHECK(says(correctionSentences(boat, *answer),
+             "the line at the bow mark was read as 150.0 mm, where the file's boat"));
+  CHECK(says(nextSentences(*answer), "No change is worked out from a reading that hardly can be true"));
+  CHECK(correctJson(boat, *answer).find("\"kind\": \"unlikely\"") != std::string::npos);
+}
+
+TEST_CASE("no cause is guessed to be less than nothing") {
+  Boat boat = test::presetBoat("presets/boats/brindle.boat.json").boat;
+  Reading hung;  // contradicts the dip in which she floats right
+  hung.tank = TankState::Full;
+  hung.water = boat.water;
+  hung.bow_pull = hung.stern_pull = Measured{0.3, kScaleSpread};
+  hung.bow_hook_x = boat.marks.bow_x;
+  hung.stern_hook_x = boat.marks.stern_x;
+  Reading up = readingOf(boat, TankState::Empty);
+  boat.log = {up, up, hung, hung};  // twice alike: believed
+  const auto answer = answerCorrect(boat);
+  if (!answer) FAIL(answer.error().message);
+  REQUIRE_FALSE(answer->estimate.guesses.empty());
+  for (const CauseGuess& g : answer->estimate.guesses)
+    if (g.kind == CauseGuess::Skin || g.kind == CauseGuess::Foam || g.kind == CauseGuess::Solids)
+      CHECK(g.change >= -1);
+}
+
+TEST_CASE("done says what was checked, and what was read close to its limit asks to be read again") {
+  Boat boat = test::presetBoat("presets/boats/brindle.boat.json").boat;
+  Reading up, down;
+  up.water = down.water = boat.water;
+  up.bow = Measured{0.0028, kRulerSpread};
+  up.stern = Measured{0.0, kRulerSpread};
+  down.tank = TankState::Full;
+  down.sail_showing = Measured{boat.aims.sail_showing, kRulerSpread};
+  up.heel = down.heel = down.trim = Measured{0, kClinometerSpread};
+  boat.log = {up, down};
+  auto answer = answerCorrect(boat);
+  if (!answer) FAIL(answer.error().message);
+  CAPTURE(joined(verdictSentences(*answer)));
+  CHECK(says(verdictSentences(*answer), "Close to the limit, read again: the bow mark"));
+  if (answer->outlook.done) {
+    CHECK(says(verdictSentences(*answer), "within its limit and its own spread). The chance that all of it"));
+  }
+  boat.log[0].bow->value = 0;
+  boat.log[0].heel.reset();
+  answer = answerCorrect(boat);
+  REQUIRE(answer);
+  CHECK_FALSE(answer->outlook.done);
+  CAPTURE(joined(verdictSentences(*answer)));
+  CHECK(says(verdictSentences(*answer), "not read since the last change: the heel with the tank empty"));
+}
+
+TEST_CASE("a change is put in only when it is the next step, and its amounts are decimal numbers") {
+  Secret s;
+  const auto both = answerCorrect(s.file);
+  if (!both) FAIL(both.error().message);
+  REQUIRE_FALSE(both->next.changes.empty());
+  CHECK(both->corrected.parts == s.file.parts);
+  CHECK(both->corrected.correction == both->applied.correction);
+  for (const PondChange& c : both->next.changes) CHECK(std::round(c.after * 1e9) / 1e9 == c.after);
+}

@@ -90,9 +90,9 @@ TEST_CASE("a dip is told in one line, with sides in words") {
 
 TEST_CASE("two dips give a next change; what was not done stays as it was, and old dips keep their boat") {
   Session session = withDip(TankState::Empty);
-  readAll(session, 0, 0.008, 0.008);  // 8 mm deeper than the file says
+  readAll(session, 0, 0.006, 0.006);  // 6 mm deeper than the file says
   REQUIRE(session.edit(withReading(session.boat(), TankState::Full, "2026-05-02T10:40")));
-  readAll(session, 1, 0.02, 0);
+  readAll(session, 1, 0.01, 0);
   Advisor advisor;
   REQUIRE(advisor.owes(session));
   advisor.work(session);

@@ -70,19 +70,30 @@ bool isClose(const Predicted& p) {
   return off <= p.tolerance && off > p.tolerance / 2 && off + p.spread > p.tolerance;
 }
 
-/// Within its limit, but nearer to it than to the aim, and by less than its own spread.
-std::vector<std::string> closeCalls(const Outlook& o) {
-  std::vector<std::string> out;
-  const auto add = [&](bool read, const Predicted& p, const char* words) {
-    if (read && isClose(p)) out.push_back(words);
+/// Close to the limit as estimated (within it, but nearer to it than to the aim and by less than its own
+/// spread) or as last read.
+std::vector<PondNumber> closeCalls(const Outlook& o) {
+  std::vector<PondNumber> out;
+  const auto add = [&](bool read, const Predicted& p, PondNumber n) {
+    const bool as_read = std::find(o.close.begin(), o.close.end(), n) != o.close.end();
+    if (as_read || (read && isClose(p))) out.push_back(n);
   };
-  add(o.surfaced_read, o.bow, "the bow mark");
-  add(o.surfaced_read, o.stern, "the stern mark");
-  add(o.surfaced_read, o.heel, "the heel with the tank empty");
-  add(o.dived_read, o.dived_net, "the sail with the tank full");
-  add(o.dived_read, o.dived_trim, "the trim with the tank full");
-  add(o.dived_read, o.dived_heel, "the heel with the tank full");
+  add(o.surfaced_read, o.bow, PondNumber::Bow);
+  add(o.surfaced_read, o.stern, PondNumber::Stern);
+  add(o.surfaced_read, o.heel, PondNumber::Heel);
+  add(o.dived_read, o.dived_net, PondNumber::Sail);
+  add(o.dived_read, o.dived_trim, PondNumber::DivedTrim);
+  add(o.dived_read, o.dived_heel, PondNumber::DivedHeel);
   return out;
+}
+
+/// No cause is more than all of it; and of readings that hardly can be true none is guessed.
+void dropSenseless(std::vector<CauseGuess>& guesses, const Outlook& o) {
+  const auto isShare = [](CauseGuess::Kind k) {
+    return k != CauseGuess::Weights && k != CauseGuess::TrappedAir && k != CauseGuess::Forgotten;
+  };
+  const bool all = o.reread_empty || o.reread_full;
+  std::erase_if(guesses, [&](const CauseGuess& g) { return all || (isShare(g.kind) && g.change < -1); });
 }
 
 /// Takes out what was proposed and not used, so that the file does not fill with empty parts.
@@ -119,12 +130,14 @@ Result<CorrectAnswer> answerCorrect(const Boat& boat, const Tolerance& tolerance
   auto outlook = predict(plain, out.estimate, tolerance, &*model);
   if (!outlook) return fail(outlook.error());
   out.outlook = *outlook;
+  dropSenseless(out.estimate.guesses, out.outlook);
   out.close_calls = closeCalls(out.outlook);
 
   out.places_proposed = boat.places.empty();
   const Boat start = withAmountsNoted(out.places_proposed ? proposePlaces(plain) : plain);
   out.applied = start;
-  if (!start.places.empty()) {
+  const bool reread = out.outlook.reread_empty || out.outlook.reread_full;
+  if (!start.places.empty() && !reread) {
     auto next = nextChange(start, out.estimate, tolerance, &*model);
     if (!next) return fail(next.error());
     out.next = std::move(*next);
@@ -134,8 +147,15 @@ Result<CorrectAnswer> answerCorrect(const Boat& boat, const Tolerance& tolerance
     out.coarse = std::move(*coarse);
   }
   out.step = nextStep(out.outlook, out.next);
-  if (out.places_proposed) dropUnused(out.applied, boat, out.next.changes);
-  out.applied = withCorrection(out.applied, out.estimate);
+  out.corrected = start;
+  if (out.places_proposed) {
+    dropUnused(out.applied, boat, out.next.changes);
+    dropUnused(out.corrected, boat, {});
+  }
+  if (!reread) {
+    out.applied = withCorrection(out.applied, out.estimate);
+    out.corrected = withCorrection(out.corrected, out.estimate);
+  }
   return out;
 }
 

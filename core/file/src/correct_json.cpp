@@ -28,24 +28,11 @@ Unit unitOf(const std::string& field) {
   return field.find("pull") != std::string::npos ? kGram : kMillimetre;
 }
 
-const char* stepWords(PondStep step) {
-  switch (step) {
-    case PondStep::ReadEmpty:
-      return "read with the tank empty";
-    case PondStep::ReadFull:
-      return "read with the tank full";
-    case PondStep::Change:
-      return "change";
-    case PondStep::Done:
-      break;
-  }
-  return "done";
-}
-
 json::Value doubtObject(const Doubt& d) {
   ReportObject out;
   out.put("reading", double(d.reading + 1), kNumber);
   out.put("field", json::string(d.field));
+  out.put("kind", json::string(d.kind == Doubt::Unlikely ? "unlikely" : "contradicts the others"));
   out.put("measured", d.measured, unitOf(d.field));
   constexpr double kNoAttitude = 1e6;
   if (d.fitted < kNoAttitude) {
@@ -151,6 +138,20 @@ std::vector<std::string> allSentences(const Boat& boat, const CorrectAnswer& ans
 
 }  // namespace
 
+const char* stepWords(PondStep step) {
+  switch (step) {
+    case PondStep::ReadEmpty:
+      return "read with the tank empty";
+    case PondStep::ReadFull:
+      return "read with the tank full";
+    case PondStep::Change:
+      return "change";
+    case PondStep::Done:
+      break;
+  }
+  return "done";
+}
+
 std::string correctJson(const Boat& boat, const CorrectAnswer& answer) {
   const Estimate& e = answer.estimate;
   ReportObject balance, next, out;
@@ -175,7 +176,8 @@ std::string correctJson(const Boat& boat, const CorrectAnswer& answer) {
   out.put("guesses", listOf(guesses, guessObject));
   out.put("height_seen", json::boolean(e.height_seen));
   out.put("outlook", outlookObject(answer.outlook));
-  out.put("read_again", texts(answer.close_calls));
+  out.put("read_again",
+          listOf(answer.close_calls, [](PondNumber n) { return json::string(numberWords(n)); }));
   out.put("next_step", json::string(stepWords(answer.step)));
   out.put("next_change", next);
   return json::print(out.take());

@@ -175,11 +175,33 @@ std::string doubtSentence(const Doubt& doubt, const UnitSet& units) {
                     (found ? known->words : doubt.field.c_str()) + " was read as " +
                     sayValue(doubt.measured, quantity, units);
   constexpr double kNoAttitude = 1e6;  // no position of rest gives such a number
+  if (doubt.kind == Doubt::Unlikely)
+    return out + ", where the file's boat gives " + sayValue(doubt.fitted, quantity, units) +
+           ": hardly the same boat. Look for a slip and read it again; read alike a second time it is "
+           "believed.";
   out += std::abs(doubt.fitted) > kNoAttitude
              ? ", but the boat that the readings describe would not float so at all."
              : ", but the boat that all readings describe gives " + sayValue(doubt.fitted, quantity, units) +
                    ".";
   return out + " Look for a slip, and read it again.";
+}
+
+const char* numberWords(PondNumber number) {
+  switch (number) {
+    case PondNumber::Bow:
+      return "the bow mark";
+    case PondNumber::Stern:
+      return "the stern mark";
+    case PondNumber::Heel:
+      return "the heel with the tank empty";
+    case PondNumber::Sail:
+      return "the sail with the tank full";
+    case PondNumber::DivedTrim:
+      return "the trim with the tank full";
+    case PondNumber::DivedHeel:
+      break;
+  }
+  return "the heel with the tank full";
 }
 
 const char* readingWords(Outlook::Reading reading) {
@@ -240,9 +262,14 @@ std::vector<std::string> correctionSentences(const Boat& boat, const CorrectAnsw
   return out;
 }
 
+namespace {
+std::string chanceSentence(const Outlook& o) {
+  return "The chance that all of it is within its limits is " + sayChance(o.probability) + ".";
+}
+}  // namespace
+
 std::vector<std::string> outlookSentences(const Outlook& o, const UnitSet& units) {
-  const std::string chance =
-      "The chance that all of it is within its limits is " + sayChance(o.probability) + ".";
+  const std::string chance = chanceSentence(o);
   const std::string surfaced = "Tank empty, the painted line should lie " + aboveBelow(o.bow, units) +
                                " at the bow mark and " + aboveBelow(o.stern, units) +
                                " at the stern mark, heel " + turned(o.heel, " to starboard", " to port") +
@@ -261,12 +288,28 @@ std::vector<std::string> outlookSentences(const Outlook& o, const UnitSet& units
 }
 
 namespace {
+std::vector<std::string> numbersIn(const std::vector<PondNumber>& numbers) {
+  std::vector<std::string> out;
+  for (const PondNumber n : numbers) out.emplace_back(numberWords(n));
+  return out;
+}
+
 /// Read in both conditions, and still not done. A chance that is poor says enough.
 std::string whyOpen(const Outlook& o) {
-  constexpr const char* kRaw = " what was read lies outside its limit by more than readings err.";
+  constexpr const char* kRaw = " what was read lies outside its limit by more than a reading's spread.";
   constexpr double kPoor = 0.5;
   const bool poor = o.probability < kPoor;
   std::string why;  // appended to: g++ 12 sees a false bound in literal + string (its bug 105651)
+  if (o.sinks || o.dived_sinks) {
+    why += o.sinks ? " she sinks with the tank empty." : " she sinks with the tank full.";
+    return why;
+  }
+  if (!poor && !o.unread.empty()) {
+    why += " not read since the last change: ";
+    why += listed(numbersIn(o.unread));
+    why += ".";
+    return why;
+  }
   if (!poor && (!o.surfaced_confirmed || !o.dived_confirmed)) {
     why += o.surfaced_confirmed ? " with the tank full" : " with the tank empty";
     why += kRaw;
@@ -284,7 +327,10 @@ std::vector<std::string> verdictSentences(const CorrectAnswer& answer) {
   std::vector<std::string> out;
   if (o.done) {
     out.push_back(
-        "Done: read with the tank empty and full since the last change, and within limits both times.");
+        "Done: marks, sail, trim and heel were read since the last change, and lie within their limits as "
+        "far "
+        "as a reading can tell (each within its limit and its own spread). " +
+        chanceSentence(o));
   } else {
     std::vector<std::string> missing;
     if (!o.surfaced_read) missing.push_back("both marks with the tank empty");
@@ -306,7 +352,7 @@ std::vector<std::string> verdictSentences(const CorrectAnswer& answer) {
   if (answer.step == PondStep::ReadFull) out.push_back("Next: dip her with the tank full.");
   if (answer.step == PondStep::Change) out.push_back("Next: the change below, then dip her again.");
   if (!answer.close_calls.empty())
-    out.push_back("Close to the limit, read again: " + listed(answer.close_calls) + ".");
+    out.push_back("Close to the limit, read again: " + listed(numbersIn(answer.close_calls)) + ".");
   if (o.best_gain > 0.05)
     out.push_back(std::string("The reading that would tell most is ") + readingWords(o.best_reading) +
                   ": it takes away about " + fixedText(100 * o.best_gain, 0) + " % of what is not known.");
@@ -315,6 +361,10 @@ std::vector<std::string> verdictSentences(const CorrectAnswer& answer) {
 
 std::vector<std::string> nextSentences(const CorrectAnswer& answer, const UnitSet& units) {
   std::vector<std::string> out;
+  if (answer.outlook.reread_empty || answer.outlook.reread_full) {
+    out.push_back("No change is worked out from a reading that hardly can be true: read it again first.");
+    return out;
+  }
   if (answer.next.changes.empty()) {
     out.push_back("No change in whole steps would make her better.");
     return out;

@@ -46,12 +46,15 @@ struct CauseGuess {
   double spread = 0.0;
 };
 
-/// A measured value that no attitude near the fitted one explains.
+/// A measured value that no attitude near the fitted one explains; or one that only a boat quite unlike the
+/// file's explains (Unlikely: believed when it is read twice alike).
 struct Doubt {
+  enum Kind { Contradicts, Unlikely };
   std::size_t reading = 0;
   std::string field;  ///< "bow", "stern", "heel", "trim", "sail_showing", "pull", "bow_pull", "stern_pull"
   double measured = 0.0, fitted = 0.0;  ///< SI
   double spreads = 0.0;                 ///< how many of its own spreads they lie apart
+  Kind kind = Contradicts;              ///< Unlikely: `fitted` is what the file's boat gives
 };
 
 struct Estimate {
@@ -98,6 +101,11 @@ struct Predicted {
   double value = 0.0, aim = 0.0, spread = 0.0, tolerance = 0.0;
 };
 
+/// A number that done asks for, tank empty and tank full.
+enum class PondNumber { Bow, Stern, Heel, Sail, DivedTrim, DivedHeel };
+inline constexpr PondNumber kPondNumbers[] = {PondNumber::Bow,  PondNumber::Stern,     PondNumber::Heel,
+                                              PondNumber::Sail, PondNumber::DivedTrim, PondNumber::DivedHeel};
+
 /// Where the boat stands, as well as the log can tell.
 struct Outlook {
   Predicted bow, stern, heel;                                  ///< surfaced; marks as line above water
@@ -109,10 +117,17 @@ struct Outlook {
   double misfit = 0.0;  ///< expected sum of squares of all of them over their tolerances
   bool surfaced_known = false, dived_known = false;  ///< read at some time
   bool surfaced_read = false, dived_read = false;    ///< since the last change
-  /// Most of what was read of each number since then lies within its tolerance and two spreads of the
-  /// reading. A dip in which she hung on a scale counts as read and never confirms; one with lead laid on or
-  /// a weight moved to one side is of another boat.
+  /// All three numbers of the condition were read since then, and of each what counts (the middle one, of two
+  /// the worse) lies within its limit and one spread of the reading. A dip in which she hung on a scale
+  /// counts as read and never confirms; one with lead laid on or a weight moved to one side is of another
+  /// boat.
   bool surfaced_confirmed = false, dived_confirmed = false;
+  /// Numbers not read since then; and those read once or twice of which what counts lies beyond its limit, or
+  /// nearer to it than to the aim and by less than its own spread: they should be read again.
+  std::vector<PondNumber> unread, close;
+  /// A condition has since then only readings that hardly can be true: to be read again before any cut, tank
+  /// empty or full.
+  bool reread_empty = false, reread_full = false;
   bool doubtful = false;  ///< since then a condition has only readings that cannot be true
   bool done = false;      ///< both confirmed since the last change, nothing doubtful, probability high enough
   /// The one further reading that would take away most of what is not known, and the share it would take.

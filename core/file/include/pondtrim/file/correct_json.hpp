@@ -25,12 +25,13 @@ struct BalanceFound {
 /// What the terminal's "correct" answers.
 struct CorrectAnswer {
   Estimate estimate;
-  BalanceFound surfaced, dived;          ///< tank empty; tank full and everything under water
-  Outlook outlook;                       ///< of the boat as she is
-  std::vector<std::string> close_calls;  ///< values so near their limit that they should be read again
+  BalanceFound surfaced, dived;         ///< tank empty; tank full and everything under water
+  Outlook outlook;                      ///< of the boat as she is
+  std::vector<PondNumber> close_calls;  ///< so near their limit that they should be read again
   NextChange next;
   std::vector<CoarseStep> coarse;  ///< places where one step is too much
   Boat applied;                    ///< with the change and the correction in; old readings keep their amounts
+  Boat corrected;                  ///< the same without the change
   bool places_proposed = false;    ///< the boat had none
   PondStep step{};                 ///< what to do next
 };
@@ -49,6 +50,10 @@ struct CorrectAnswer {
 [[nodiscard]] std::vector<std::string> doubtSentences(const Estimate& estimate,
                                                       const UnitSet& units = kMetricUnits);
 /// "the sail with the tank full"
+[[nodiscard]] const char* numberWords(PondNumber number);
+/// "read with the tank full"
+[[nodiscard]] const char* stepWords(PondStep step);
+/// "the sail showing with the tank full"
 [[nodiscard]] const char* readingWords(Outlook::Reading reading);
 
 /// "One step of 10 mL at the bow foam turns her dived trim by 1.4°: ..."
