@@ -23,7 +23,7 @@ void keepTankReal(Milp& m, const Programme& p);
 [[nodiscard]] std::vector<Limit> oneForEachAim(const std::vector<Limit>& limits);
 
 /// The row of a floor (as in the programme), asking for another height [m].
-[[nodiscard]] MilpRow rowAtHeight(const Programme& p, const ProgrammeLimit& floor, double height);
+[[nodiscard]] MilpRow rowAtHeight(const Programme& p, const ProgrammeLimit& l, double height);
 
 /// GM and BG that can be had.
 struct Heights {
