@@ -200,4 +200,22 @@ Result<Boat> estimateBoat(const RoughBoat& r) {
   return withKeel(proposePlaces(boat));
 }
 
+RoughBoat sizedAs(const ScaledModel& model, RoughBoat rough) {
+  constexpr double kDiameter = 0.8, kLength = 0.46;  // carries a boat of any scale that is worth building
+  const double k = model.length / rough.length;
+  rough.length = model.length;
+  rough.breadth = model.breadth;
+  rough.height = model.height;
+  rough.line_height = model.line_height;
+  rough.sail_height *= k;
+  rough.sail_showing *= k;
+  rough.cylinder_length = kLength * model.length;
+  rough.cylinder_diameter = kDiameter * std::min(model.breadth, model.height);
+  rough.cylinder_mass.reset();
+  rough.tank_capacity.reset();
+  rough.skin_mass.reset();
+  rough.battery_mass *= k * k * k;
+  return rough;
+}
+
 }  // namespace pondtrim

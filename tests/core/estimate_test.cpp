@@ -51,6 +51,26 @@ TEST_CASE("from a dozen numbers to a plan that brings her to her line and to the
   }
 }
 
+TEST_CASE("a model of a full-size boat gets a cylinder that carries her, and a plan") {
+  for (const double scale : {72.0, 60.0, 40.0}) {
+    CAPTURE(scale);
+    FullSize full;
+    full.scale = scale;
+    const auto model = scaleDown(full, {});
+    REQUIRE(model);
+    RoughBoat weighed;
+    weighed.skin_mass = 5;  // of another boat
+    const RoughBoat rough = sizedAs(*model, weighed);
+    CHECK(rough.line_height == full.draft / scale);
+    CHECK_FALSE(rough.skin_mass);
+    const auto boat = estimateBoat(rough);
+    REQUIRE(boat);
+    const auto plan = makePlan(*boat);
+    REQUIRE(plan);
+    CHECK(plan->found);
+  }
+}
+
 TEST_CASE("too small a boat for its skin has no plan, and is told why") {
   const auto boat = estimateBoat(slim(0.5));
   REQUIRE(boat);

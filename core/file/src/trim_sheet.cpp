@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <pondtrim/estimate.hpp>
 #include <pondtrim/file/plan_json.hpp>
 #include <pondtrim/file/report_json.hpp>
 #include <pondtrim/file/trim_sheet.hpp>
@@ -141,7 +142,7 @@ SheetSection weightsSection(const Boat& boat, const Model& model, const UnitSet&
   for (std::size_t i = 0; i < boat.parts.size(); ++i) {
     const Part& part = boat.parts[i];
     rows.add(part.name, std::string(roleWord(part.role)) + (part.mirrored ? ", pair" : ""),
-             part.mass.has_value(), Owner::Part, i);
+             part.mass.has_value() && !isEstimate(part), Owner::Part, i);
   }
   if (boat.correction) rows.add("found at the pond", "correction", true, Owner::Correction, 0);
   const Vec3& g = model.centre_of_gravity;
@@ -149,7 +150,7 @@ SheetSection weightsSection(const Boat& boat, const Model& model, const UnitSet&
                                 sayVolume(model.whole_volume, units), rows.place(g.x), rows.place(g.z)});
   section.sentences.push_back(
       std::string("Along is from the aft end of the hull, up from the baseline; a pair counts together.") +
-      (rows.guessed() ? " \u2248 not weighed: worked out from size and density." : ""));
+      (rows.guessed() ? " \u2248 not weighed: estimated, or worked out from size and density." : ""));
   return section;
 }
 

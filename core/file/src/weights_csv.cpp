@@ -3,6 +3,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <optional>
+#include <pondtrim/estimate.hpp>
 #include <pondtrim/file/boat_file.hpp>
 #include <pondtrim/file/error_terms.hpp>
 #include <pondtrim/file/weights_csv.hpp>
@@ -319,7 +320,9 @@ void readPlace(RowReader& row, Boat& boat, const Part& part, const TableUnits& u
 
 void readPart(RowReader& row, Boat& boat, Part& part, bool is_new, const TableUnits& units) {
   readRole(row, part);
+  const auto before = part.mass;
   row.optional(kMass, part.mass);
+  if (part.mass != before && isEstimate(part)) part.material.clear();
   row.optional(kVolume, part.volume);
   row.optional(kDensity, part.density);
   readPosition(row, part.position);

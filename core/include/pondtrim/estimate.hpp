@@ -5,6 +5,7 @@
 #include <optional>
 #include <pondtrim/boat.hpp>
 #include <pondtrim/result.hpp>
+#include <pondtrim/scale.hpp>
 #include <string>
 
 namespace pondtrim {
@@ -40,5 +41,9 @@ inline constexpr const char* kEstimate = "estimated, not weighed";
 /// "start.cylinder.wall_thickness", "start.cylinder.mass", "start.tank.capacity", "start.battery.mass",
 /// "water.temperature", "water.salinity".
 [[nodiscard]] Result<Boat> estimateBoat(const RoughBoat& rough);
+
+/// The rough boat with the model's sizes; sail, cylinder and battery follow them, skin thickness and water
+/// stay, what was weighed or measured of another boat goes.
+[[nodiscard]] RoughBoat sizedAs(const ScaledModel& model, RoughBoat rough);
 
 }  // namespace pondtrim

@@ -8,7 +8,7 @@ namespace pondtrim {
 
 /// As the books or the drawing say, surfaced. SI.
 struct FullSize {
-  double scale = 96;     ///< the model is 1 : scale
+  double scale = 72;     ///< the model is 1 : scale
   double length = 67.0;  ///< [m]
   double breadth = 6.2;
   double height = 7.0;                 ///< keel to deck
