@@ -13,6 +13,8 @@
 #include <vector>
 
 #include "browser/browser.hpp"
+#include "session/drafts.hpp"
+#include "session/edits.hpp"
 #include "session/guests.hpp"
 #include "session/shelf.hpp"
 #include "session/store.hpp"
@@ -79,6 +81,7 @@ App::App(Session session, void (*set_canvas_size)(int, int), void (*wake)())
     : session_(std::move(session)), set_canvas_size_(set_canvas_size), wake_(wake) {
   screen_.ui.ratio = 0;  // the first resize builds style and fonts
   history_.restore(session_);
+  resumeDraft(session_);
   kept_revision_ = session_.revision();
   kept_depth_ = session_.depth();
 }
@@ -115,6 +118,7 @@ std::string App::handle(std::string_view message) {
     session_.say(
         "The app is not to be had as a file here: you are using one already, or it was not loaded whole.");
   if (verb == "not-kept") tellNotKept();
+  if (verb == "loose-store") screen_.loose_store = true;
   if (verb == "context") {
     lost_ = words == "lost";
     if (!lost_) renderer_.restore();
@@ -136,8 +140,15 @@ void App::resize(std::string_view text) {
                    static_cast<int>(std::lround(screen_.window.height * ratio)));
   if (ratio == screen_.ui.ratio) return;
   screen_.ui.ratio = ratio;
-  screen_.ui.fonts = theme::apply(ratio);
+  dress();
   renderer_.renewFonts();
+}
+
+/// Colours, sizes and letters as the person wants them.
+void App::dress() {
+  dressed_night_ = session_.preferences().night;
+  theme::chooseColours(dressed_night_);
+  screen_.ui.fonts = theme::apply(screen_.ui.ratio);
 }
 
 std::string App::pointer(std::string_view text) {
@@ -347,6 +358,19 @@ void App::tapPicture(glm::vec2 at) {
   screen_.section = role == Role::Dry || role == Role::Solid ? Section::Weights : Section::FoamLead;
 }
 
+/// A trial weight where the finger rests, or the one there is put there.
+void App::holdPicture(glm::vec2 at) {
+  const Rect& r = screen_.layout.picture;
+  const float ratio = screen_.ui.ratio;
+  const auto place = placeAt(session_.boat(), screen_.scene.projection,
+                             glm::vec2((at.x - r.left) * ratio, (at.y - r.top) * ratio));
+  if (!place) return;
+  std::size_t index = 0;
+  if (!session_.edit(withTrialWeight(session_.boat(), *place, index))) return;
+  session_.select(Selection{Owner::Part, index});
+  screen_.section = Section::Weights;
+}
+
 // ---- Frames
 // -------------------------------------------------------------------------------------------------
 
@@ -389,6 +413,10 @@ void App::drawWidgets(double time) {
 bool App::frame(double time) {
   if (lost_ || screen_.ui.ratio == 0) return false;
   router_.tick(time);
+  if (dressed_night_ != session_.preferences().night) {
+    dress();
+    renderer_.renewFonts();
+  }
   glide(std::clamp(time - last_time_, 0.0, 50.0));
   if (!ImGui::GetIO().MouseDown[0] && shown_owed_) workOff(session_, screen_);
   drawWidgets(time);
@@ -431,7 +459,7 @@ void App::keepIfChanged() {
   }
   if (kept_revision_ == session_.revision() || ImGui::GetIO().MouseDown[0]) return;
   kept_revision_ = session_.revision();
-  const bool boat_kept = keepBoat(session_), history_kept = history_.keep(session_);
+  const bool boat_kept = keepBoat(session_), history_kept = history_.keep(session_) && storeDraft(session_);
   const bool kept = boat_kept && history_kept;
   if (!kept) tellNotKept();
   if (kept) keep_failed_ = false;

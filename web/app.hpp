@@ -21,6 +21,7 @@ class App final : private PointerSink {
   ///   wheel CTRL DX DY X Y       key down|up NAME MODIFIERS       text\nTEXT
   ///   file NAME\nTEXT            file-too-large BYTES
   ///   motion reduced|usual       no-one-file
+  ///   loose-store              the browser may throw away what is kept
   ///   not-kept                   the page could not write what it was given to keep
   ///   do focus|press|set|draft\nCONTROL\nTEXT   let-go   picture KEY    what the page's mirror of the
   ///   controls asks context lost|restored      wake       state (answers JSON)
@@ -43,9 +44,11 @@ class App final : private PointerSink {
   void pan(glm::vec2 by) override;
   void zoom(float factor) override;
   void tapPicture(glm::vec2 at) override;
+  void holdPicture(glm::vec2 at) override;
 
   void owe(int frames);
   void resize(std::string_view words);
+  void dress();
   std::string pointer(std::string_view words);
   void wheel(std::string_view words);
   void key(std::string_view words);
@@ -77,6 +80,7 @@ class App final : private PointerSink {
   unsigned frames_ = 0;
   bool still_ = false;  ///< the person wants no motion that goes on by itself
   double kept_depth_ = -1.0;
+  bool dressed_night_ = false;
   bool lost_ = false, keep_failed_ = false;
   bool shown_owed_ = false;  ///< the screen in sight says that something is being worked out
   double last_time_ = 0, mirrored_at_ = 0;

@@ -27,6 +27,7 @@ struct Recorder final : PointerSink {
   void pan(glm::vec2) override {}
   void zoom(float factor) override { zoomed *= factor; }
   void tapPicture(glm::vec2) override { told += "tap "; }
+  void holdPicture(glm::vec2) override { told += "hold "; }
 };
 
 struct Hand {
@@ -62,6 +63,29 @@ TEST_CASE("a finger across a scrolling panel moves the slider under it") {
   hand.drag({100, 300}, {200, 304});
   CHECK(hand.sink.told == "press release ");
   CHECK(hand.sink.scrolled.y == 0);
+}
+
+TEST_CASE("a finger that rests on the picture holds it: no tap, no turn follows") {
+  Hand hand;
+  hand.sink.target = {true, ScrollAxis::None};
+  hand.router.down(1, {10, 10}, 0, true);
+  CHECK(hand.router.waiting());
+  hand.router.tick(300);
+  CHECK(hand.sink.told.empty());
+  hand.router.tick(600);
+  hand.router.moved(1, {80, 10}, 650, true);
+  hand.router.up(1, {80, 10}, 700, true);
+  CHECK(hand.sink.told == "hold ");
+}
+
+TEST_CASE("a finger that has turned the picture does not hold it") {
+  Hand hand;
+  hand.sink.target = {true, ScrollAxis::None};
+  hand.router.down(1, {10, 10}, 0, true);
+  hand.router.moved(1, {80, 10}, 100, true);
+  CHECK_FALSE(hand.router.waiting());
+  hand.router.tick(900);
+  CHECK(hand.sink.told.find("hold") == std::string::npos);
 }
 
 TEST_CASE("a finger that rests is a press, so that a held button can repeat") {

@@ -8,6 +8,7 @@ namespace {
 constexpr float kSlop = 8;           // CSS px that a resting wet thumb may wander
 constexpr float kTakeOver = 14;      // CSS px along a panel that a pressed key gives way to
 constexpr double kRestTime = 110;    // ms after which a resting finger is a press (so that nudges can repeat)
+constexpr double kHoldTime = 550;    // ms on the picture
 constexpr float kFlickSpeed = 0.2f;  // px/ms
 constexpr double kFlickPause = 60;   // ms of rest before lifting that stop a flick
 
@@ -171,6 +172,10 @@ void PointerRouter::forget() {
 
 void PointerRouter::tick(double time) {
   if (mode_ == Mode::Undecided) decide(last_, time);
+  if (mode_ == Mode::Picture && !travelled_ && time - start_time_ >= kHoldTime) {
+    mode_ = Mode::Spent;
+    sink_.holdPicture(start_);
+  }
 }
 
 }  // namespace pondtrim

@@ -31,6 +31,7 @@ class PointerSink {
   virtual void pan(glm::vec2 by) = 0;                     ///< two fingers
   virtual void zoom(float factor) = 0;
   virtual void tapPicture(glm::vec2 at) = 0;
+  virtual void holdPicture(glm::vec2 at) = 0;  ///< a finger that stays where it came down
 };
 
 class PointerRouter {
@@ -41,9 +42,12 @@ class PointerRouter {
   void moved(int id, glm::vec2 at, double time, bool finger);
   void up(int id, glm::vec2 at, double time, bool finger);
   void cancelled(int id);
-  /// Call each frame while `waiting`: a finger that rests on a widget becomes a press.
+  /// Call each frame while `waiting`: a finger that rests on a widget becomes a press, one that rests on
+  /// the picture a hold.
   void tick(double time);
-  [[nodiscard]] bool waiting() const { return mode_ == Mode::Undecided; }
+  [[nodiscard]] bool waiting() const {
+    return mode_ == Mode::Undecided || (mode_ == Mode::Picture && !travelled_);
+  }
 
  private:
   enum class Mode { Idle, Undecided, Widget, Scroll, Picture, TwoFingers, Spent };

@@ -70,6 +70,7 @@ void drawUnits(Session& session, Screen& screen) {
     chosen.cubic_inches = chooser(ui, "units.volumes", {{"fluid-ounces", "fl oz"}, {"cubic-inches", "in³"}},
                                   chosen.cubic_inches) == 1;
   }
+  chosen.night = chooser(ui, "theme", {{"day", "Daylight"}, {"night", "Night"}}, chosen.night ? 1 : 0) == 1;
   if (chosen == session.preferences()) return;
   session.setPreferences(chosen);
   (void)keepPreferences(chosen);
@@ -92,6 +93,11 @@ void drawShelf(Session& session, Screen& screen) {
       screen.leaving_shelf = sure ? "" : name;
     }
   }
+  if (screen.loose_store)
+    paragraph(
+        ui,
+        "This browser may clear what it holds when the phone runs short of room, or after weeks without a "
+        "visit. Save boats that matter as files, or put the app on the home screen.");
   if (button(ui, "shelf.keep", "Keep this boat here")) {
     const std::string name = putOnShelf(session);
     session.say(name.empty() ? "This browser could not keep her. Save her as a file."
@@ -120,8 +126,10 @@ void drawBoatPanel(Session& session, Screen& screen) {
     changed.name = name;
     (void)session.edit(changed);
   }
+  if (button(screen.ui, "start", "Start a boat of your own", 0, Look::Primary))
+    screen.section = Section::Start;
   drawFileButtons(session, screen);
-  heading(screen.ui, "Units");
+  heading(screen.ui, "Units and light");
   drawUnits(session, screen);
   heading(screen.ui, "Marks and aim");
   drawMarkRows(session, screen);

@@ -10,6 +10,7 @@ namespace {
 
 std::optional<double> valueOf(const NumberField& field, const Session& session) {
   if (field.read != nullptr) return field.read(session);
+  if (field.read_optional != nullptr) return field.read_optional(session);
   if (field.look != nullptr) return field.look(session.boat(), field.index);
   const Boat& boat = session.boat();
   // The finders hand out references for edits; here the boat is only read.
@@ -65,7 +66,8 @@ double slid(const SliderHold& hold, double share, Quantity quantity, const UnitS
 
 void askFor(Session& session, Screen& screen, const NumberField& field, const std::string& now) {
   const UnitSet& units = session.units();
-  const bool optional = field.find_optional != nullptr || field.look != nullptr;
+  const bool optional =
+      field.find_optional != nullptr || field.look != nullptr || field.read_optional != nullptr;
   screen.asked = field;
   screen.pad_work = {screen.ui.gesture, valueOf(field, session), {}};
   session.dismissNotice();
@@ -100,7 +102,7 @@ bool fieldRow(Session& session, Screen& screen, const NumberField& field, const 
   NumberRow row;
   row.name = field.path;
   row.label = field.label;
-  row.value = (typed ? "" : "\u2248 ") + valueText(value, field.quantity, units);
+  row.value = (typed && !field.estimated ? "" : "\u2248 ") + valueText(value, field.quantity, units);
   if (!typed && field.look != nullptr) row.value = "not read";  // there is no estimate to stand in for it
   row.opens = head.opens;
   row.open = head.open;

@@ -18,6 +18,7 @@ struct NumberField {
   using Find = double& (*)(Boat& boat, std::size_t index);
   using FindOptional = std::optional<double>& (*)(Boat& boat, std::size_t index);
   using Read = double (*)(const Session& session);
+  using ReadOptional = std::optional<double> (*)(const Session& session);
   using Write = Result<void> (*)(Session& session, double value);
   using Set = Boat (*)(const Boat& boat, std::size_t index, double value);
 
@@ -28,6 +29,7 @@ struct NumberField {
   Find find = nullptr;                   ///< one of these two
   FindOptional find_optional = nullptr;  ///< a number that may be absent
   Read read = nullptr;                   ///< a number of the session, not of the boat: instead of the two...
+  ReadOptional read_optional = nullptr;  ///< the same for one that may be absent: 0 is written for none
   Write write = nullptr;                 ///< ...with this
   Set set = nullptr;                     ///< when more than the number itself changes
   using Look = std::optional<double> (*)(const Boat& boat, std::size_t index);
@@ -38,6 +40,7 @@ struct NumberField {
   double low = 0.0, high = 0.0;  ///< ends of the slider [SI]; equal: no slider
   double step = 0.0;             ///< of the nudges [SI]; 0: usual for the quantity
   bool negative = false;         ///< may be below zero
+  bool estimated = false;        ///< nobody has measured it yet: shown with a sign of about
 };
 
 /// The range of a slider stays put while it is held.

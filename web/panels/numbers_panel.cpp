@@ -1,5 +1,6 @@
 // All that the core reports, for the tank empty, as the slider stands, and full.
 #include <functional>
+#include <iterator>
 
 #include "panels/screen.hpp"
 
@@ -50,6 +51,33 @@ constexpr Quoted kQuoted[] = {
      [](const Report& r) { return Maybe(r.moment_to_change_trim); }},
 };
 
+/// One sentence for each, in the same order.
+constexpr const char* kHelp[] = {
+    "How far the painted line stands out of the water at the bow mark; minus: it is under.",
+    "The same at the stern mark.",
+    "How deep the keel lies under the water at the bow mark.",
+    "How deep the keel lies under the water at the stern mark.",
+    "How far she is nose up, or with a minus nose down.",
+    "How far she leans to starboard, or with a minus to port.",
+    "How much of the sail stands out of the water.",
+    "The water she pushes aside: when she floats it weighs as much as she does.",
+    "Everything that the water carries, the water in the tank included.",
+    "What you lift out of the water when hull and tank have run empty.",
+    "The water in the tank.",
+    "What is still above the water and would carry her if she sank deeper.",
+    "All of her under water: what pushes her up. A little brings her home if something fails.",
+    "Where her weight acts, along the boat.",
+    "Where her weight acts, in height; lead in the keel brings it down.",
+    "The middle of the water pushed aside, along the boat; at rest it is plumb with G.",
+    "The middle of the water pushed aside, in height.",
+    "How stiffly she stands up: the more, the less she leans; below nothing she lies over.",
+    "The same lengthways: the more, the less a weight moved along tips her.",
+    "Dived, only this holds her upright: B has to be above G.",
+    "The slice of her that the water's surface cuts; the smaller, the further a few grams take her down.",
+    "What brings her down by a millimetre.",
+    "What a weight times the way it is moved along has to be to tip her by one degree."};
+static_assert(std::size(kHelp) == std::size(kQuoted));
+
 std::string cell(const Quoted& line, const Report& report, const UnitSet& units) {
   const Maybe value = line.read(report);
   return value ? numberText(*value, line.quantity, units, line.decimals) : "\u2013";
@@ -89,7 +117,10 @@ void drawNumbersPanel(const Session& session, Screen& screen) {
   const float head_top = ImGui::GetCursorScreenPos().y;
   drawRow(0, head, theme::kInk, column);
   ImGui::Dummy({0, line});
-  for (const Quoted& l : kQuoted) {
+  if (button(ui, "numbers.explain", screen.explain ? "Numbers only" : "What do they mean?"))
+    screen.explain ^= true;
+  for (std::size_t i = 0; i < std::size(kQuoted); ++i) {
+    const Quoted& l = kQuoted[i];
     const std::string unit = file::unitFor(l.quantity, units).symbol;
     const std::string values[4] = {"", cell(l, session.empty(), units), cell(l, session.atFill(), units),
                                    cell(l, session.full(), units)};
@@ -99,6 +130,7 @@ void drawNumbersPanel(const Session& session, Screen& screen) {
     ImGui::Dummy({ImGui::GetContentRegionAvail().x, line});
     ui.record(std::string("number.") + l.label, "status", l.label,
               values[1] + " | " + values[2] + " | " + values[3]);
+    if (screen.explain) paragraph(ui, kHelp[i], theme::kQuietInk);
   }
   keepHeadInSight(ui, head, head_top, column);
 }

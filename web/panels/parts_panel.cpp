@@ -34,6 +34,7 @@ NumberField massField(const Session& session, std::size_t i) {
   NumberField field{path(i, "mass"), "Mass", Quantity::Mass, i};
   field.find_optional = [](Boat& b, std::size_t n) -> std::optional<double>& { return part(b, n).mass; };
   field.set = withMass;
+  field.estimated = isEstimate(session.boat().parts[i]);
   field.stand_in = usedMass(session, i);
   return field;
 }
@@ -211,6 +212,13 @@ void addButton(Session& session, Screen& screen, const char* name, const char* l
 }  // namespace
 
 void drawWeightsPanel(Session& session, Screen& screen) {
+  const auto& parts = session.boat().parts;
+  const auto guesses = std::count_if(parts.begin(), parts.end(), isEstimate);
+  if (guesses > 0)
+    paragraph(screen.ui,
+              std::to_string(guesses) +
+                  (guesses == 1 ? " weight is an estimate (\u2248)." : " weights are estimates (\u2248).") +
+                  " Weigh what you have and type what the scale says.");
   heading(screen.ui, "Dry, inside the cylinder");
   drawParts(session, screen, Role::Dry);
   addButton(session, screen, "add.dry", "+ Weight inside", Role::Dry);

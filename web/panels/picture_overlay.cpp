@@ -24,7 +24,7 @@ void drawLeader(const Ui& ui, ImDrawList* draw, const Label& label, glm::vec2 or
 
 void drawPlate(const Ui& ui, ImDrawList* draw, const Label& label, glm::vec2 origin) {
   const ImVec2 low = vec(label.corner + origin), high = vec(label.corner + label.size + origin);
-  draw->AddRectFilled(low, high, colour(0xffffff, 240), ui.px(6));
+  draw->AddRectFilled(low, high, theme::faded(theme::kPlate, 240), ui.px(6));
   const ImVec2 text = ImGui::CalcTextSize(label.text.c_str());
   draw->AddText({(low.x + high.x - text.x) / 2, (low.y + high.y - text.y) / 2}, theme::kInk,
                 label.text.c_str());
@@ -54,6 +54,7 @@ bool drawSigns(const Session& session, const Screen& screen) {
   const glm::vec2 origin(ui.px(r.left), ui.px(r.top));
   ImDrawList* draw = ImGui::GetBackgroundDrawList();
   draw->PushClipRect(vec(origin), {origin.x + ui.px(r.width), origin.y + ui.px(r.height)});
+  draw->AddRectFilled(vec(origin), {origin.x + ui.px(r.width), origin.y + ui.px(r.height)}, theme::kShade);
   for (const Label& label : screen.scene.labels) drawLeader(ui, draw, label, origin);
   const bool read = drawReadLine(session, screen);
   for (const Marker& marker : screen.scene.markers) drawMarker(ui, draw, marker, origin);
@@ -105,7 +106,8 @@ void drawKey(const std::vector<KeyEntry>& entries, Ui& ui, ImVec2 at) {
     width += chip(e) + after_chip + ImGui::CalcTextSize(e.word).x + gap;
     words += (words.empty() ? "" : ", ") + std::string(e.dashed ? "dashed: " : "") + e.word;
   }
-  draw->AddRectFilled({at.x, at.y - height}, {at.x + width, at.y}, colour(0xffffff, 225), ui.px(6));
+  draw->AddRectFilled({at.x, at.y - height}, {at.x + width, at.y}, theme::faded(theme::kPlate, 225),
+                      ui.px(6));
   const ImVec4 where(at.x / ui.ratio, (at.y - height) / ui.ratio, (at.x + width) / ui.ratio, at.y / ui.ratio);
   ui.controls.push_back({"key", "status", "Colours", words, where, where, {}, "views"});
   float x = at.x + pad;
@@ -169,10 +171,12 @@ void beginCorner(const Screen& screen, const char* name, ImVec2 pivot) {
 void drawBoatName(Session& session, Screen& screen, float taken) {
   Ui& ui = screen.ui;
   beginCorner(screen, "boat-name", {0, 0});
-  const std::string name = session.boat().name.empty() ? "Boat" : session.boat().name;
+  std::string name = session.boat().name.empty() ? "Boat" : session.boat().name;
+  if (session.inDraft()) name = session.draftName() + " \u00b7 " + name;
   const float room = ui.px(screen.layout.picture.width - screen.window.inset_left - 24) - taken - ui.px(24);
-  if (button(ui, "open-boat", shortened(name, std::max(room, ui.px(30))), 0, Look::Quiet))
-    screen.section = Section::Boat;
+  if (button(ui, "open-boat", shortened(name, std::max(room, ui.px(30))), 0,
+             session.inDraft() ? Look::Primary : Look::Quiet))
+    screen.section = session.inDraft() ? Section::WhatIf : Section::Boat;
   ImGui::End();
 }
 

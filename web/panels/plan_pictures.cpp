@@ -11,7 +11,6 @@ namespace {
 
 constexpr double kTaller = 2;  // heights against lengths: millimetres at the line would not show otherwise
 constexpr float kMostHeight = 150, kRim = 10;  // CSS px
-constexpr Colour kPaleWater = colour(0x4f9fc4, 70), kBoth = colour(0x06407a);
 
 /// From the boat's x and z to the panel.
 struct Sheet {
@@ -26,7 +25,7 @@ struct Sheet {
   [[nodiscard]] ImVec2 end() const { return {corner.x + size.x, corner.y + size.y}; }
 };
 
-Sheet layOutSheet(const Ui& ui, const Model& model) {
+Sheet layOutSheet(const Ui& ui, const Model& model, double taller = kTaller) {
   double top = model.marks.sail_top.z, bottom = 0;
   for (const SkinBody& skin : model.skins)
     for (const Vec3& v : skin.mesh->vertices) {
@@ -39,7 +38,7 @@ Sheet layOutSheet(const Ui& ui, const Model& model) {
   sheet.size.x = ImGui::GetContentRegionAvail().x;
   sheet.along = (sheet.size.x - 2 * sheet.rim) / static_cast<float>(model.length);
   const float room = ui.px(kMostHeight) - 2 * sheet.rim, tall = static_cast<float>(top - bottom);
-  sheet.up = std::min(static_cast<float>(kTaller) * sheet.along, room / tall);
+  sheet.up = std::min(static_cast<float>(taller) * sheet.along, room / tall);
   sheet.size.y = sheet.up * tall + 2 * sheet.rim;
   sheet.bottom = bottom;
   return sheet;
@@ -114,12 +113,13 @@ void drawCondition(const Session& session, Screen& screen, const Plan& plan, std
   draw->PushClipRect(sheet.corner, sheet.end(), true);
   draw->AddRectFilled(sheet.corner, sheet.end(), theme::kPlate, ui.px(10));
   const Surface water = surfaceOf(sheet, then.report.rest.plane);
-  draw->AddQuadFilled(water.left, water.right, sheet.end(), {sheet.corner.x, sheet.end().y}, kPaleWater);
+  draw->AddQuadFilled(water.left, water.right, sheet.end(), {sheet.corner.x, sheet.end().y},
+                      theme::faded(theme::kWater, 70));
   drawHull(ui, sheet, model);
   drawWork(ui, sheet, boat, plan);
   const double line = model.marks.line_height;
   draw->AddLine(sheet.at(0, line), sheet.at(model.length, line), theme::kLine, ui.px(1.2f));
-  draw->AddLine(water.left, water.right, kBoth, ui.px(2));
+  draw->AddLine(water.left, water.right, theme::kAccent, ui.px(2));
   if (now.report.rest.outcome != Outcome::Sinks && now.report.rest.plane.up.z > 0.2) {
     const Surface old = surfaceOf(sheet, now.report.rest.plane);
     drawDashes(ui, old.left, old.right, theme::kInk);
@@ -133,6 +133,23 @@ void drawCondition(const Session& session, Screen& screen, const Plan& plan, std
 }
 
 }  // namespace
+
+void drawProfile(Screen& screen, const Boat& boat, const Model& model) {
+  const Ui& ui = screen.ui;
+  const Sheet sheet = layOutSheet(ui, model, 1);
+  ImGui::Dummy(sheet.size);
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  draw->AddRectFilled(sheet.corner, sheet.end(), theme::kPlate, ui.px(10));
+  for (const SealedCylinder& c : boat.cylinders) {
+    const Vec3 half(0, 0, c.diameter / 2), end = c.position + Vec3(c.length, 0, 0);
+    const ImVec2 low = sheet.at(c.position.x, (c.position + half).z), high = sheet.at(end.x, (end - half).z);
+    draw->AddRectFilled(low, high, theme::faded(theme::kWater, 90), ui.px(3));
+    draw->AddRect(low, high, theme::kQuietInk, ui.px(3), 0, ui.px(1));
+  }
+  drawHull(ui, sheet, model);
+  const double line = model.marks.line_height;
+  draw->AddLine(sheet.at(0, line), sheet.at(model.length, line), theme::kLine, ui.px(1.5f));
+}
 
 void drawBeforeAfter(const Session& session, Screen& screen, const Plan& plan) {
   if (!screen.planner.isFresh(session)) return;

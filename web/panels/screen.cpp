@@ -20,6 +20,7 @@ constexpr SectionName kSections[] = {
     {Section::FoamLead, "foam-lead", "Foam & lead"},
     {Section::Plan, "plan", "Trim plan"},
     {Section::Pond, "pond", "Pond log"},
+    {Section::WhatIf, "what-if", "What if"},
     {Section::Weights, "weights", "Weights"},
     {Section::Cylinder, "cylinder", "Cylinder"},
     {Section::Tank, "tank", "Tank"},
@@ -48,6 +49,10 @@ void beginPart(const Ui& ui, const char* name, const Rect& r, ImGuiWindowFlags f
 
 void drawSection(Session& session, Screen& screen) {
   switch (screen.section) {
+    case Section::Start:
+      return drawStartPanel(session, screen);
+    case Section::WhatIf:
+      return drawWhatIfPanel(session, screen);
     case Section::Boat:
       return drawBoatPanel(session, screen);
     case Section::PassOn:
@@ -94,7 +99,7 @@ void drawPanelWindow(Session& session, Screen& screen) {
     return;
   }
   // One window for each section, so that each keeps its own place when scrolled.
-  const char* id = "";
+  const char* id = "start";  // the one page without a button of its own: Boat leads to it
   for (const SectionName& s : kSections)
     if (s.section == screen.section) id = s.id;
   beginPart(screen.ui, id, where);
@@ -173,7 +178,7 @@ void drawSections(Screen& screen) {
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(gap), ui.px(gap)));
   int i = 0;
   for (const SectionName& s : kSections) {
-    const bool here = s.section == screen.section;
+    const bool here = s.section == (screen.section == Section::Start ? Section::Boat : screen.section);
     if (i > 0 && (!grid || i % kColumns != 0)) ImGui::SameLine();
     if (button(ui, std::string("section.") + s.id, s.label, grid ? width : 0,
                here ? Look::Accent : Look::Quiet)) {

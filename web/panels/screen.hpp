@@ -47,6 +47,8 @@ constexpr float kShortWindow = 520;
 [[nodiscard]] Layout layOut(const WindowSize& window, std::size_t sentence_lines = 0);
 
 enum class Section {
+  Start,
+  WhatIf,
   Boat,
   PassOn,
   Plan,
@@ -109,6 +111,16 @@ struct PadWork {
   std::optional<std::uint64_t> stepped_to;  ///< the session's revision after the last stepping key
 };
 
+/// What the numbers typed for a new boat come to, worked out when one of them changes.
+struct StartView {
+  std::optional<RoughBoat> of;
+  std::string answer;
+  std::optional<Boat> boat;  ///< none when the numbers make none
+  std::optional<Model> model;
+  double tank = 0, skin = 0;  ///< what stands in for those not given [m^3, kg]
+  bool full_size = false;     ///< the numbers asked for are those of the boat that she is a model of
+};
+
 struct Screen {
   Ui ui;
   WindowSize window;
@@ -119,16 +131,19 @@ struct Screen {
   StudyView study;
   DiveTrial trial;
   PassOnView pass_on;
+  StartView start;
   Planner planner;
   PondView pond;
   Advisor advisor;
   PolygonTouch polygon_touch;
   bool places_open = false;
+  bool explain = false;  ///< each number with a sentence of its own
   NumberPad pad;
   std::optional<NumberField> asked;  ///< what the pad is typing for
   PadWork pad_work;
   SliderHold slider_hold;
   Scene scene;                ///< as last drawn
+  bool loose_store = false;   ///< the browser does not promise to keep what it holds for us
   std::string leaving_shelf;  ///< the boat that a second tap takes off the shelf
   /// Work that a panel waits for; it is done between frames, when no finger is down.
   enum class Owed { Nothing, Plan, Advice, Helps } owed = Owed::Nothing;
@@ -153,6 +168,8 @@ void drawSections(Screen& screen);
 void drawNotice(Session& session, Screen& screen);
 
 // Sections.
+void drawWhatIfPanel(Session& session, Screen& screen);
+void drawStartPanel(Session& session, Screen& screen);
 void drawBoatPanel(Session& session, Screen& screen);
 void drawHullPanel(Session& session, Screen& screen);
 void drawCylinderPanel(Session& session, Screen& screen);

@@ -10,6 +10,7 @@
 #include <glm/gtc/type_ptr.hpp>
 
 #include "embedded.hpp"
+#include "widgets/palette.hpp"
 
 namespace pondtrim {
 namespace {
@@ -244,7 +245,8 @@ void Renderer::clear(int width, int height) {
   glViewport(0, 0, width, height);
   glDisable(GL_SCISSOR_TEST);
   glDepthMask(GL_TRUE);
-  glClearColor(0.933f, 0.953f, 0.965f, 1.0f);
+  const auto part = [](unsigned shift) { return static_cast<float>(theme::kPaper >> shift & 255u) / 255.0f; };
+  glClearColor(part(0), part(8), part(16), 1.0f);
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
 }
 

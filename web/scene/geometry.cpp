@@ -74,6 +74,15 @@ unsigned kindRgb(Kind kind) {
   return 0x7d5ba6;
 }
 
+namespace {
+
+/// A place kept for foam or lead with none in it yet.
+bool nothingThere(const Part& part) {
+  return (part.role == Role::Foam && part.volume == 0.0) || (part.role == Role::Lead && part.mass == 0.0);
+}
+
+}  // namespace
+
 BoatGeometry makeGeometry(const Boat& boat, const Model& model, const std::optional<Selection>& selection) {
   BoatGeometry geometry;
   const auto paint = [&](Owner owner, std::size_t i, Colour usual) {
@@ -91,6 +100,7 @@ BoatGeometry makeGeometry(const Boat& boat, const Model& model, const std::optio
   for (std::size_t i = 0; i < boat.parts.size(); ++i) {
     const Part& part = boat.parts[i];
     const Colour usual = paint(Owner::Part, i, colour(kindRgb(kindOf(part))));
+    if (nothingThere(part) && selection != Selection{Owner::Part, i}) continue;
     addPart(geometry.parts, part, part.position, usual);
     if (part.mirrored) addPart(geometry.parts, part, part.position * Vec3(1, -1, 1), usual);
   }

@@ -248,6 +248,24 @@ std::optional<Selection> partAt(const Boat& boat, const Projection& p, glm::vec2
   return nearest;
 }
 
+std::optional<Vec3> placeAt(const Boat& boat, const Projection& p, glm::vec2 point) {
+  // Seen from the side, a point of the middle plane; from the end, one amidships.
+  const Vec3 middle(boat.length / 2, 0, boat.marks.line_height), up(0, 0, 1);
+  for (const Vec3& along : {Vec3(1, 0, 0), Vec3(0, 1, 0)}) {
+    const glm::vec2 o = p.boatToPicture(middle), a = p.boatToPicture(middle + along) - o,
+                    b = p.boatToPicture(middle + up) - o, way = point - o;
+    const float det = a.x * b.y - a.y * b.x;
+    if (std::abs(det) < 0.5f * glm::length(a) * glm::length(b) || glm::length(a) < 1) continue;
+    const double s = (way.x * b.y - way.y * b.x) / det, t = (a.x * way.y - a.y * way.x) / det;
+    const Vec3 at = middle + along * s + up * t;
+    const double top = std::max(boat.marks.sail_top.z, boat.marks.deck_height);
+    if (at.x < 0 || at.x > boat.length || at.z < 0 || at.z > top) return std::nullopt;
+    if (std::abs(at.y) > boat.length / 4) return std::nullopt;
+    return at;
+  }
+  return std::nullopt;
+}
+
 std::vector<Marker> markersOf(const Report& now, const Projection& p,
                               const std::vector<Obstacle>& obstacles) {
   const glm::vec2 g = p.boatToPicture(now.centre_of_gravity), b = p.boatToPicture(now.centre_of_buoyancy);
@@ -270,7 +288,10 @@ Scene makeScene(const Session& session, const SceneChoice& choice) {
   const Projection& p = scene.projection;
   scene.tank_water = tankWaterOf(session);
   scene.lines = linesOf(session, choice);
-  scene.ghost = choice.planned ? "planned" : ghostWater(session, choice) ? "before" : "";
+  scene.ghost = choice.planned                   ? "planned"
+                : !ghostWater(session, choice) ? ""
+                : session.inDraft()            ? "the boat"
+                                               : "before";
   scene.pond = pondOf(p, choice.camera, size);
   scene.markers = markersOf(now, p, choice.obstacles);
   std::vector<Label> labels;

@@ -59,6 +59,9 @@ struct SceneChoice {
 
 [[nodiscard]] Scene makeScene(const Session& session, const SceneChoice& choice);
 
+/// Where on the boat a point of the picture lies, on her middle plane seen from the side; none off the boat.
+[[nodiscard]] std::optional<Vec3> placeAt(const Boat& boat, const Projection& projection, glm::vec2 point);
+
 /// The part drawn at a point of the picture, or nearest to it within `reach` [device px].
 [[nodiscard]] std::optional<Selection> partAt(const Boat& boat, const Projection& projection, glm::vec2 point,
                                               float reach);

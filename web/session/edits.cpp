@@ -1,6 +1,7 @@
 #include "session/edits.hpp"
 
 #include <algorithm>
+#include <pondtrim/estimate.hpp>
 #include <pondtrim/model.hpp>
 
 namespace pondtrim {
@@ -110,6 +111,7 @@ Boat withMass(const Boat& boat, std::size_t index, double mass) {
   Boat changed = boat;
   Part& part = changed.parts.at(index);
   part.mass = mass;
+  if (isEstimate(part)) part.material.clear();  // somebody has weighed it
   const double room = shapeVolume(part);
   if (part.role == Role::Lead && part.density && room > 0 && mass / *part.density > room)
     part.shape = stretched(part.shape, 1.0, 1.0001 * mass / *part.density / room);
@@ -132,6 +134,22 @@ Boat withNewPart(const Boat& boat, Role role) {
     }
   }
   changed.parts.push_back(part);
+  return changed;
+}
+
+Boat withTrialWeight(const Boat& boat, const Vec3& at, std::size_t& index) {
+  constexpr const char* kName = "trial weight";
+  Boat changed = boat;
+  auto there = std::find_if(changed.parts.begin(), changed.parts.end(),
+                            [&](const Part& part) { return part.name == kName && part.role == Role::Solid; });
+  if (there == changed.parts.end()) {
+    Part part = usualPart(Role::Solid);
+    part.name = freeName(boat, kName);
+    part.shape = PointShape{};
+    there = changed.parts.insert(changed.parts.end(), part);
+  }
+  there->position = at;
+  index = static_cast<std::size_t>(there - changed.parts.begin());
   return changed;
 }
 

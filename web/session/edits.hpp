@@ -11,6 +11,8 @@ namespace pondtrim {
 /// A new part of usual size and material for its role, at mid-length on the centreline; it becomes the last
 /// of `parts`.
 [[nodiscard]] Boat withNewPart(const Boat& boat, Role role);
+/// A weight to try at a place: a new one of 50 g, or the one that is there moved. `index`: which part it is.
+[[nodiscard]] Boat withTrialWeight(const Boat& boat, const Vec3& at, std::size_t& index);
 [[nodiscard]] Boat withCopyOfPart(const Boat& boat, std::size_t index);
 /// The place for a plan goes with its part.
 [[nodiscard]] Boat withoutPart(const Boat& boat, std::size_t index);

@@ -84,9 +84,9 @@ bool HistoryStore::keep(const Session& session) {
       if (!step.shelf_place.empty()) places += std::to_string(step.number) + " " + step.shelf_place + "\n";
     }
   };
-  add(session.past());
+  add(session.keptPast());
   index += '\n';
-  add(session.future());
+  add(session.keptFuture());
   kept = browser::keep(kIndexKey, index + '\n' + places) && kept;
   for (const std::uint64_t number : written_)
     if (in_use.count(number) == 0) browser::forget(stepKey(number));

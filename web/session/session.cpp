@@ -87,8 +87,9 @@ void Session::solveAtFill() {
   else
     refuse(report.error());
   before_.reset();
-  if (!before_boat_) return;
-  if (auto report = reportAt(*before_boat_, fill_share_)) before_ = std::move(*report);
+  const Solved& before = draft_ ? draft_->base : before_boat_;
+  if (!before) return;
+  if (auto report = reportAt(*before, fill_share_)) before_ = std::move(*report);
 }
 
 void Session::setFillShare(double share) {
@@ -142,6 +143,7 @@ Result<void> Session::open(file::BoatDocument document) {
     refuse(solved.error());
     return fail(solved.error());
   }
+  if (draft_) leaveDraft();
   past_.push_back({now_, {}, number_, shelf_place_});
   number_ = ++last_number_;
   future_.clear();
@@ -153,6 +155,37 @@ Result<void> Session::open(file::BoatDocument document) {
   show(std::move(*solved), nullptr);
   if (!notices.empty()) say(notices.front());
   return {};
+}
+
+void Session::beginDraft(std::string name) {
+  if (draft_) return;
+  draft_ = Draft{std::move(name), now_, std::move(past_), std::move(future_), number_};
+  past_.clear();
+  future_.clear();
+  gesture_ = 0;
+  number_ = ++last_number_;
+  show(now_, nullptr);
+}
+
+void Session::keepDraft() {
+  Draft draft = std::move(*draft_);
+  draft_.reset();
+  past_ = std::move(draft.past);
+  past_.push_back({draft.base, {}, draft.number, shelf_place_});
+  future_.clear();
+  gesture_ = 0;
+  number_ = ++last_number_;
+  show(now_, draft.base);
+}
+
+void Session::leaveDraft() {
+  Draft draft = std::move(*draft_);
+  draft_.reset();
+  past_ = std::move(draft.past);
+  future_ = std::move(draft.future);
+  gesture_ = 0;
+  number_ = draft.number;
+  show(std::move(draft.base), nullptr);
 }
 
 std::string Step::boatFile() const { return solved ? file::writeBoatFile(solved->document) : text; }

@@ -4,10 +4,12 @@
 #include <cstdint>
 #include <memory>
 #include <optional>
+#include <pondtrim/estimate.hpp>
 #include <pondtrim/file/boat_file.hpp>
 #include <pondtrim/model.hpp>
 #include <pondtrim/plan.hpp>
 #include <pondtrim/report.hpp>
+#include <pondtrim/scale.hpp>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,6 +32,7 @@ struct Preferences {
   bool inches = false;        ///< inches and ounces instead of millimetres and grams
   bool sixteenths = true;     ///< inches with fractions instead of decimals
   bool cubic_inches = false;  ///< instead of fluid ounces
+  bool night = false;         ///< pale on dark
   [[nodiscard]] UnitSet units() const;
   bool operator==(const Preferences&) const = default;
 };
@@ -69,7 +72,7 @@ class Session {
   [[nodiscard]] const Report& full() const { return now_->full; }
   /// At the slider's fill.
   [[nodiscard]] const Report& atFill() const { return at_fill_; }
-  /// The boat before the last edit, at the slider's fill; empty when there was none.
+  /// The boat under the draft, or before the last edit, at the slider's fill; empty when there was none.
   [[nodiscard]] const std::optional<Report>& before() const { return before_; }
   /// The dive of that boat, when it was looked at; empty when it was not.
   [[nodiscard]] const std::optional<DiveSweep>& diveBefore() const { return dive_before_; }
@@ -91,6 +94,12 @@ class Session {
   /// Error: "scope" outside 0.5 to 100 mm; as it was.
   Result<void> setScope(double diameter);
 
+  /// What is typed for a new boat, and for the full-size one that she is a model of.
+  [[nodiscard]] const RoughBoat& rough() const { return rough_; }
+  void setRough(const RoughBoat& rough) { rough_ = rough; }
+  [[nodiscard]] const FullSize& fullSize() const { return full_size_; }
+  void setFullSize(const FullSize& full) { full_size_ = full; }
+
   /// What a trim plan is to aim at.
   [[nodiscard]] const PlanRequest& planWish() const { return plan_wish_; }
   void setPlanWish(const PlanRequest& wish) { plan_wish_ = wish; }
@@ -101,12 +110,28 @@ class Session {
   /// Another boat altogether; one step of undo leads back.
   Result<void> open(file::BoatDocument document);
 
+  // ---- A draft: a copy of the boat to try changes on. While there is one, it is the boat in hand.
+  [[nodiscard]] bool inDraft() const { return draft_.has_value(); }
+  [[nodiscard]] const std::string& draftName() const { return draft_->name; }
+  void nameDraft(std::string name) { draft_->name = std::move(name), ++revision_; }
+  /// The boat that the draft stands over; without one, the boat in hand.
+  [[nodiscard]] const SolvedBoat& base() const { return draft_ ? *draft_->base : *now_; }
+  /// Nothing while there is a draft.
+  void beginDraft(std::string name);
+  /// The draft becomes the boat; one step of undo leads back.
+  void keepDraft();
+  /// Back to the boat as she was.
+  void leaveDraft();
+
   [[nodiscard]] bool canUndo() const { return !past_.empty(); }
   [[nodiscard]] bool canRedo() const { return !future_.empty(); }
   void undo();
   void redo();
   [[nodiscard]] const std::vector<Step>& past() const { return past_; }      ///< oldest first
   [[nodiscard]] const std::vector<Step>& future() const { return future_; }  ///< nearest last
+  /// The same of the boat under the draft: what is kept for the next visit.
+  [[nodiscard]] const std::vector<Step>& keptPast() const { return draft_ ? draft_->past : past_; }
+  [[nodiscard]] const std::vector<Step>& keptFuture() const { return draft_ ? draft_->future : future_; }
   /// The name under which the boat in hand stands on the shelf; empty: nowhere. Goes back and forth with her.
   [[nodiscard]] const std::string& shelfPlace() const { return shelf_place_; }
   void setShelfPlace(std::string name) { shelf_place_ = std::move(name); }
@@ -141,6 +166,13 @@ class Session {
   void walk(std::vector<Step>& from, std::vector<Step>& to);
   void solveAtFill();
 
+  struct Draft {
+    std::string name;
+    Solved base;
+    std::vector<Step> past, future;  ///< of the base
+    std::uint64_t number = 0;
+  };
+  std::optional<Draft> draft_;
   Solved now_, before_boat_;
   Report at_fill_;
   std::optional<Report> before_;
@@ -149,6 +181,8 @@ class Session {
   double depth_ = 1.0;  // a pond
   double scope_ = kScopeDiameter;
   PlanRequest plan_wish_;
+  RoughBoat rough_;
+  FullSize full_size_;
   Studies studies_;
   std::uint64_t revision_ = 0;
   std::uint64_t gesture_ = 0;

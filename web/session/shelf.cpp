@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "browser/browser.hpp"
+#include "session/drafts.hpp"
 #include "session/presets.hpp"
 
 namespace pondtrim {
@@ -22,13 +23,15 @@ bool isPreset(const std::string& text) {
 }
 
 std::string plainName(const Session& session) {
-  std::string name = session.boat().name.empty() ? "boat" : session.boat().name;
+  std::string name = session.base().document.boat.name;
+  if (name.empty()) name = "boat";
   for (char& c : name)
     if (static_cast<unsigned char>(c) < 0x20) c = ' ';
   return name;
 }
 
 void keepIfAnybodysWork(Session& session) {
+  putAside(session);
   if (!isPreset(file::writeBoatFile(session.document()))) putOnShelf(session);
 }
 
@@ -44,7 +47,7 @@ std::vector<std::string> boatsOnShelf() {
 std::optional<std::string> textOnShelf(const std::string& name) { return browser::recall(keyOf(name)); }
 
 std::string putOnShelf(Session& session) {
-  const std::string text = file::writeBoatFile(session.document());
+  const std::string text = file::writeBoatFile(session.base().document);  // a draft has a place of its own
   const std::string plain = plainName(session);
   std::string name = plain;
   for (int i = 2;; ++i) {

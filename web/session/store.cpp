@@ -37,7 +37,8 @@ struct ChoiceWord {
 };
 constexpr ChoiceWord kChoices[] = {{"inches", &Preferences::inches},
                                    {"sixteenths", &Preferences::sixteenths},
-                                   {"cubic-inches", &Preferences::cubic_inches}};
+                                   {"cubic-inches", &Preferences::cubic_inches},
+                                   {"night", &Preferences::night}};
 
 Result<Session> firstPreset() {
   auto document = preset(0);
@@ -110,7 +111,7 @@ bool keepPreferences(const Preferences& preferences) {
 }
 
 bool keepBoat(const Session& session) {
-  return browser::keep(kBoatKey, file::writeBoatFile(session.document())) && keepShelfPlace(session);
+  return browser::keep(kBoatKey, file::writeBoatFile(session.base().document)) && keepShelfPlace(session);
 }
 
 bool keepDepth(const Session& session) {

@@ -102,7 +102,7 @@ std::string fieldWords(const Boat& boat, std::string_view path) {
                               {"marks.bow_x", "bow mark"},     {"marks.stern_x", "stern mark"}};
   for (const Plain& plain : kPlain)
     if (words == plain.field) words = plain.words;
-  for (const std::string_view prefix : {"form.", "shape.", "marks.", "aims.", "water."})
+  for (const std::string_view prefix : {"form.", "shape.", "marks.", "aims.", "water.", "start.", "scale."})
     if (words.compare(0, prefix.size(), prefix) == 0) words.erase(0, prefix.size());
   std::replace(words.begin(), words.end(), '_', ' ');
   std::replace(words.begin(), words.end(), '.', ' ');

@@ -7,12 +7,13 @@
 namespace pondtrim {
 namespace {
 
-constexpr Colour kInks[] = {theme::kAccent, theme::kWarning, theme::kInk, colour(0x1d4d1d)};
-constexpr Colour kGhostInk = colour(0x606c7a);  // 5:1 on the plate
-constexpr float kLeastTick = 64;                // CSS px between ticks along
-constexpr float kLeastTickUp = 34;              // and up
+constexpr float kLeastTick = 64;    // CSS px between ticks along
+constexpr float kLeastTickUp = 34;  // and up
 
-Colour inkOf(Stroke stroke) { return kInks[static_cast<int>(stroke)]; }
+Colour inkOf(Stroke stroke) {
+  const Colour inks[] = {theme::kAccent, theme::kWarning, theme::kInk, theme::kQuietInk};
+  return inks[static_cast<int>(stroke)];
+}
 
 /// Lengths of ink and gap in turn [CSS px].
 struct Dashes {
@@ -39,7 +40,7 @@ class Pen {
   Pen(const Ui& ui, Stroke stroke, bool ghost = false)
       : draw_(ImGui::GetWindowDrawList()),
         dashes_(dashesOf(stroke)),
-        ink_(ghost ? kGhostInk : inkOf(stroke)),
+        ink_(ghost ? theme::faded(theme::kInk, 170) : inkOf(stroke)),
         width_((ghost ? 1.8f : 2.6f) * ui.ratio),
         ratio_(ui.ratio) {}
 
@@ -251,7 +252,7 @@ void drawLevel(const Ui& ui, const Frame& f, const PlotSpec& spec, const PlotLev
   const ImVec2 size = ImGui::CalcTextSize(level.label.c_str());
   const ImVec2 at = placeWords(ui, f, spec, y, size);
   draw->AddRectFilled({at.x - ui.px(2), at.y}, {at.x + size.x + ui.px(2), at.y + size.y},
-                      colour(0xffffff, 220));
+                      theme::faded(theme::kPlate, 220));
   draw->AddText(at, theme::kInk, level.label.c_str());
 }
 

@@ -20,7 +20,7 @@ LookColours coloursOf(Look look) {
     case Look::Primary:
       return {theme::kAccent, theme::kAccentDown, theme::kPlate};
     case Look::Quiet:
-      return {colour(0xffffff, 225), theme::kKeyDown, theme::kInk};
+      return {theme::faded(theme::kPlate, 225), theme::kKeyDown, theme::kInk};
     case Look::Plain:
       break;
   }
