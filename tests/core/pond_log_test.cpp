@@ -357,6 +357,28 @@ TEST_SUITE("pond log") {
     CHECK_FALSE(estimateCorrection(read)->doubts.empty());
   }
 
+  TEST_CASE("what is expected after a change is less sure by the cutting than what is expected now") {
+    Secret s = secretBoat(0.06);
+    Boat read = s.file;
+    read.log = {exactReading(s.truth, TankState::Empty, 0.0015),
+                exactReading(s.truth, TankState::Full, 0.0015)};
+    const Estimate estimate = *estimateCorrection(read);
+    const auto next = nextChange(read, estimate);
+    REQUIRE(next);
+    REQUIRE_FALSE(next->changes.empty());
+    // The same boat, were she cut without any error.
+    const Outlook sharp = *predict(next->boat, estimate);
+    CHECK(next->after.bow.spread > sharp.bow.spread);
+    CHECK(next->after.heel.spread > sharp.heel.spread);
+    CHECK(next->after.dived_net.spread > sharp.dived_net.spread);
+    CHECK(next->after.dived_trim.spread > sharp.dived_trim.spread);
+    // and the log of the boat that was cut says the same
+    Boat cut = next->boat;
+    cut.log = withAmountsNoted(read).log;
+    const Outlook later = *predict(cut, *estimateCorrection(cut));
+    CHECK(later.heel.spread == doctest::Approx(next->after.heel.spread).epsilon(1e-3));
+  }
+
   TEST_CASE("without readings nothing is corrected and nothing is claimed") {
     const auto estimate = estimateCorrection(marrow());
     REQUIRE(estimate);
