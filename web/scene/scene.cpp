@@ -288,7 +288,7 @@ Scene makeScene(const Session& session, const SceneChoice& choice) {
   const Projection& p = scene.projection;
   scene.tank_water = tankWaterOf(session);
   scene.lines = linesOf(session, choice);
-  scene.ghost = choice.planned                   ? "planned"
+  scene.ghost = choice.planned                 ? "planned"
                 : !ghostWater(session, choice) ? ""
                 : session.inDraft()            ? "the boat"
                                                : "before";
