@@ -290,6 +290,7 @@ std::vector<std::string> outlookSentences(const Outlook& o, const UnitSet& units
 namespace {
 std::vector<std::string> numbersIn(const std::vector<PondNumber>& numbers) {
   std::vector<std::string> out;
+  out.reserve(numbers.size());
   for (const PondNumber n : numbers) out.emplace_back(numberWords(n));
   return out;
 }
