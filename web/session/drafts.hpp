@@ -22,7 +22,7 @@ void keepDraft(Session& session);
 void dropDraft(Session& session);
 /// One that is not in hand.
 void removeDraft(const Session& session, const std::string& name);
-void renameDraft(Session& session, const std::string& name);
+void renameDraft(Session& session, const std::string& wanted);
 
 /// For the next visit. False when the page could not keep it.
 [[nodiscard]] bool storeDraft(const Session& session);
