@@ -137,25 +137,34 @@ export const phoneTests = (started, { arrive = async () => {}, ...usual } = {}) 
   });
 };
 
-/** Scrolls panel or row with a finger until the control is in sight. */
+const clamp = (v, most) => Math.max(-most, Math.min(most, v));
+
+/** One pull of the row of sections towards one that is out of sight. */
+async function pullRow(phone, found, [left, top, , bottom]) {
+  const whole = phone.page.viewportSize().width;
+  const [from, to] = left > whole / 2 ? [0.68 * whole, 0.95 * whole] : [0.12 * whole, 0.88 * whole];  // a column, all
+  const y = (top + bottom) / 2, way = clamp((from + to) / 2 - (found.whole[0] + found.whole[2]) / 2, to - from);
+  const start = way < 0 ? to : from;
+  await drag(phone, [start, y], [start + way, y], 6);
+}
+
+/** Scrolls the panel towards a control: with the wheel while it is far, then with a finger. */
+async function pullPanel(phone, found) {
+  const x = found.whole[0] + 20, middle = 0.72 * phone.page.viewportSize().height;
+  const way = middle - (found.whole[1] + found.whole[3]) / 2;
+  if (Math.abs(way) < 300) return drag(phone, [x, middle], [x, middle + clamp(way, 130)], 8);
+  await phone.page.mouse.move(x, middle);
+  await phone.page.mouse.wheel(0, -way);
+  await settle(phone);
+}
+
+/** Scrolls panel or row until the control is in sight. */
 export async function reveal(phone, name) {
   for (let i = 0; i < 30; ++i) {
     const found = await control(phone, name);
     if (inSight(found)) return found;
-    const all = (await state(phone)).controls;
-    const inRow = name.startsWith('section.');
-    const neighbour = all.find(c => c.name.startsWith(inRow ? 'section.' : 'fill.slider') && inSight(c));
-    const [left, top, right, bottom] = neighbour.rect;
-    if (inRow) {
-      const whole = phone.page.viewportSize().width;  // in landscape the row is on the right
-      const x = left > whole / 2 ? 0.8 * whole : whole / 2, y = (top + bottom) / 2;
-      const way = found.whole[0] < left ? 150 : -150;
-      await drag(phone, [x, y], [x + way, y]);
-    } else {
-      const x = found.whole[0] + 20, middle = 0.72 * phone.page.viewportSize().height;
-      const way = found.whole[1] < middle ? 130 : -130;
-      await drag(phone, [x, middle], [x, middle + way]);
-    }
+    if (!name.startsWith('section.')) await pullPanel(phone, found);
+    else await pullRow(phone, found, (await state(phone)).controls.find(c => c.name.startsWith('section.') && inSight(c)).rect);
   }
   throw new Error(`"${name}" does not come into sight`);
 }
