@@ -44,7 +44,7 @@ void checkPump(Checker& c, const Pump& p) {
 struct TankPlace {
   const SealedCylinder* cylinder;
   std::string field;  ///< of the cylinder
-  double bore_area, length, capacity;
+  double bore_area, capacity;
 };
 
 double boreVolume(const TankPlace& tank) { return tank.bore_area * tank.cylinder->length; }
@@ -105,8 +105,7 @@ void checkBallast(Checker& c, const Boat& boat) {
   std::size_t i = 0;
   const SealedCylinder* in = findCylinder(boat, boat.tank->cylinder, &i);  // checked with the tank
   const double radius = in->diameter / 2 - in->wall_thickness, area = kPi * radius * radius;
-  const double length = boat.tank->fore_end - boat.tank->aft_end;
-  const TankPlace tank{in, item("cylinders", i), area, length, boat.tank->capacity.value_or(area * length)};
+  const TankPlace tank{in, item("cylinders", i), area, boat.tank->capacity.value_or(boreBetweenEnds(boat))};
   std::visit([&](const auto& kind) { check(c, kind, tank); }, boat.ballast->kind);
   if (boat.ballast->battery) checkBattery(c, *boat.ballast->battery);
 }

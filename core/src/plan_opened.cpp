@@ -16,10 +16,6 @@ bool isBalance(const ProgrammeLimit& l) {
 
 bool isFloor(const ProgrammeLimit& l) { return !l.mass.terms.empty(); }
 
-bool sameAim(const ProgrammeLimit& a, const ProgrammeLimit& b) {
-  return a.kind == LimitKind::FurtherAim && b.kind == a.kind && b.index == a.index;
-}
-
 Milp bare(const Programme& p) {
   Milp m = p.milp;
   for (MilpColumn& c : m.columns) {
@@ -60,9 +56,8 @@ std::vector<Limit> oneForEachAim(const std::vector<Limit>& limits) {
       l.limit = 1;
       if (l.would_do) l.would_do = std::abs(*l.would_do);
     }
-    const auto same = std::find_if(out.begin(), out.end(), [&](const Limit& other) {
-      return l.kind == LimitKind::FurtherAim && other.kind == l.kind && other.index == l.index;
-    });
+    const auto same =
+        std::find_if(out.begin(), out.end(), [&](const Limit& other) { return sameAim(l, other); });
     if (same == out.end()) {
       out.push_back(l);
     } else if (l.would_do) {

@@ -8,7 +8,10 @@ namespace pondtrim {
 /// Of GM or BG.
 [[nodiscard]] bool isFloor(const ProgrammeLimit& limit);
 /// A further aim has several rows and is one limit: its tolerances.
-[[nodiscard]] bool sameAim(const ProgrammeLimit& a, const ProgrammeLimit& b);
+template <typename AnyLimit>
+[[nodiscard]] bool sameAim(const AnyLimit& a, const AnyLimit& b) {
+  return a.kind == LimitKind::FurtherAim && b.kind == a.kind && b.index == a.index;
+}
 
 /// Feasibility alone, with whole numbers free.
 [[nodiscard]] Milp bare(const Programme& p);

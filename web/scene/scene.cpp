@@ -64,7 +64,8 @@ std::optional<Plane> ghostWater(const Session& session, const SceneChoice& choic
                                                                          : std::optional(before);
 }
 
-std::vector<Line> linesOf(const Session& session, const SceneChoice& choice) {
+std::vector<Line> linesOf(const Session& session, const SceneChoice& choice,
+                          const std::optional<Plane>& ghost) {
   std::vector<Line> lines;
   const Model& model = session.model();
   const Plane water = session.atFill().rest.plane;
@@ -73,8 +74,7 @@ std::vector<Line> linesOf(const Session& session, const SceneChoice& choice) {
     addMarkStroke(lines, model, model.marks.bow_x);
     addMarkStroke(lines, model, model.marks.stern_x);
   }
-  if (const auto ghost = ghostWater(session, choice))
-    addCrossing(lines, model, *ghost, {{}, {}, kGhostLine, 2, 5});
+  if (ghost) addCrossing(lines, model, *ghost, {{}, {}, kGhostLine, 2, 5});
   addCrossing(lines, model, water, {{}, {}, kWaterline, 2.5f, 0});
   return lines;
 }
@@ -287,11 +287,9 @@ Scene makeScene(const Session& session, const SceneChoice& choice) {
   scene.projection = project(choice.camera, choice.size, shownWater(session, size), size);
   const Projection& p = scene.projection;
   scene.tank_water = tankWaterOf(session);
-  scene.lines = linesOf(session, choice);
-  scene.ghost = choice.planned                 ? "planned"
-                : !ghostWater(session, choice) ? ""
-                : session.inDraft()            ? "the boat"
-                                               : "before";
+  const auto ghost = ghostWater(session, choice);
+  scene.lines = linesOf(session, choice, ghost);
+  scene.ghost = choice.planned ? "planned" : !ghost ? "" : session.inDraft() ? "the boat" : "before";
   scene.pond = pondOf(p, choice.camera, size);
   scene.markers = markersOf(now, p, choice.obstacles);
   std::vector<Label> labels;
