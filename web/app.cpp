@@ -121,13 +121,16 @@ std::string App::handle(std::string_view message) {
   if (verb == "loose-store") screen_.loose_store = true;
   if (verb == "context") {
     lost_ = words == "lost";
-    if (!lost_) renderer_.restore();
+    if (lost_) return {};
+    renderer_.restore();
+    owe(kSettleFrames);  // what was owed while it was lost has woken nobody
   }
   return {};
 }
 
 void App::owe(int frames) {
   owed_ = std::max(owed_, frames);
+  resting_ = false;
   if (!lost_) wake_();
 }
 
@@ -449,6 +452,7 @@ bool App::frame(double time) {
   const bool more = owed_ > 0 || queued || held || (shown_owed_ && !ImGui::GetIO().MouseDown[0]) ||
                     router_.waiting() || glide_ != glm::vec2(0.0f);
   reflect(time, !more);
+  resting_ = !more;
   return more;
 }
 

@@ -77,6 +77,7 @@ class App final : private PointerSink {
   void (*set_canvas_size_)(int, int);
   void (*wake_)();
   int owed_ = 0;
+  bool resting_ = false;  ///< nothing more is owed until the page sends word
   unsigned frames_ = 0;
   bool still_ = false;  ///< the person wants no motion that goes on by itself
   double kept_depth_ = -1.0;

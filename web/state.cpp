@@ -87,7 +87,8 @@ std::string App::stateJson() const {
   const auto& notice = session_.notice();
   std::string json =
       "{\"ready\":" + std::string(frames_ > 0 ? "true" : "false") + ",\"frames\":" + std::to_string(frames_) +
-      ",\"boat\":" + quoted(session_.boat().name) + ",\"revision\":" + std::to_string(session_.revision()) +
+      ",\"resting\":" + (resting_ || lost_ ? "true" : "false") + ",\"boat\":" + quoted(session_.boat().name) +
+      ",\"revision\":" + std::to_string(session_.revision()) +
       ",\"sentence\":" + quoted(liesSentence(session_)) + ",\"fill_share\":" + number(session_.fillShare()) +
       ",\"notice\":" + (notice ? quoted(notice->text) : "null") +
       ",\"zoom\":" + number(static_cast<double>(screen_.camera.zoom)) +

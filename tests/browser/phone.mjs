@@ -68,14 +68,14 @@ async function untilReady(phone) {
   throw new Error('the app does not start');
 }
 
-/** Waits until the app has drawn and owes no more frames. */
+/** Waits until the app has drawn and owes no more frames, and nothing reaches it for a moment after. */
 export async function settle(phone) {
   await untilReady(phone);
-  for (let before = -1, i = 0; i < 100; ++i) {
-    const { frames } = await state(phone);
-    if (frames === before) return;
+  const kMoment = 40;
+  for (let before = -1, end = Date.now() + 30000; Date.now() < end; await sleep(kMoment)) {
+    const { frames, resting } = await state(phone);
+    if (resting && frames === before) return;
     before = frames;
-    await sleep(160);
   }
   throw new Error('the app never stops drawing');
 }
