@@ -24,5 +24,6 @@ int runPlan(Words words);
 int runDive(Words words);
 int runBallast(Words words);
 int runCorrect(Words words);
+int runHull(Words words);
 
 }  // namespace pondtrim::cli

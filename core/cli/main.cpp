@@ -40,6 +40,11 @@ constexpr Command kCommands[] = {
      "the next\n      change. Prints JSON; with --apply the boat file with the correction in it, and\n      "
      "the change when that is the next step.",
      runCorrect},
+    {"hull", "FILE",
+     "Area, mass and room of each piece of the hull, its sectional areas, where the painted line runs round "
+     "it\n      (way along the skin from keel and deck at stations, for masking tape), and where air stays "
+     "above the\n      openings listed. Prints JSON.",
+     runHull},
     {"check", "FILE",
      "Reads the boat and names the first fault, or the parts of the file that have no effect.", runCheck},
 };

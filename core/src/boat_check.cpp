@@ -2,6 +2,7 @@
 //
 // The ranges are wide: they keep slips of the finger (a metre typed as millimetres) and useless extremes out,
 // not unusual boats. The largest hull is 10 m.
+#include <algorithm>
 #include <cmath>
 #include <pondtrim/model.hpp>
 
@@ -12,13 +13,19 @@ namespace pondtrim {
 
 namespace {
 
-void check(Checker& c, const std::string& at, const SpindleForm& f) {
+/// The lengths of the two ends, which leave the middle 0 or more.
+template <class Form>
+void checkEnds(Checker& c, const std::string& at, const Form& f) {
   c.length(at + ".length", f.length);
-  c.length(at + ".breadth", f.breadth);
-  c.length(at + ".height", f.height);
   c.length(at + ".nose_length", f.nose_length);
   c.length(at + ".tail_length", f.tail_length);
   c.atMost(at + ".nose_length", f.nose_length, at + ".tail_length", f.length - f.tail_length);
+}
+
+void check(Checker& c, const std::string& at, const SpindleForm& f) {
+  c.length(at + ".breadth", f.breadth);
+  c.length(at + ".height", f.height);
+  checkEnds(c, at, f);
   c.range(at + ".nose_power", f.nose_power, 1, 8);
   c.range(at + ".nose_root", f.nose_root, 1, 8);
   c.range(at + ".tail_power", f.tail_power, 1, 8);
@@ -35,6 +42,93 @@ void check(Checker& c, const std::string& at, const SailForm& f) {
   c.range(at + ".top_scale", f.top_scale, 0.1, 1);
   c.range(at + ".rake", f.rake, -kLongest, kLongest);
   c.range(at + ".shoulder", f.shoulder, 0.1, 0.9);
+}
+
+void check(Checker& c, const std::string& at, const SuboffForm& f) {
+  c.length(at + ".diameter", f.diameter);
+  checkEnds(c, at, f);
+}
+
+void check(Checker& c, const std::string& at, const MyringForm& f) {
+  c.length(at + ".diameter", f.diameter);
+  c.length(at + ".nose_length", f.nose_length);
+  c.length(at + ".middle_length", f.middle_length);
+  c.length(at + ".tail_length", f.tail_length);
+  c.range(at + ".nose_offset", f.nose_offset, 0, kLongest);
+  c.range(at + ".tail_offset", f.tail_offset, 0, kLongest);
+  c.atMost(at + ".nose_offset", f.nose_offset, at + ".nose_length", 0.9 * f.nose_length);
+  c.atMost(at + ".tail_offset", f.tail_offset, at + ".tail_length", 0.9 * f.tail_length);
+  c.range(at + ".nose_power", f.nose_power, 1, 8);
+  c.range(at + ".tail_angle", f.tail_angle, 0, kPi / 2);
+  // Beyond that the tail would swell before it narrows.
+  c.atMost(at + ".tail_angle", f.tail_angle, at + ".tail_length",
+           std::atan(1.5 * f.diameter / f.tail_length));
+}
+
+void check(Checker& c, const std::string& at, const CasingForm& f) {
+  c.length(at + ".breadth", f.breadth);
+  c.length(at + ".height", f.height);
+  checkEnds(c, at, f);
+  c.range(at + ".nose_root", f.nose_root, 1, 8);
+  c.range(at + ".tail_root", f.tail_root, 1, 8);
+  c.range(at + ".section_power", f.section_power, 1.2, 12);
+}
+
+void check(Checker& c, const std::string& at, const PlateForm& f) {
+  c.length(at + ".length", f.length);
+  c.length(at + ".tip_length", f.tip_length);
+  c.length(at + ".span", f.span);
+  c.range(at + ".rake", f.rake, -kLongest, kLongest);
+  c.range(at + ".slant", f.slant, -kPi, kPi);
+}
+
+/// Heights that do not fall, half breadths of 0 or more, one for each, no point twice.
+void check(Checker& c, const std::string& at, const OffsetStation& s, bool end) {
+  c.range(at + ".at_x", s.at_x, -kLongest, kLongest);
+  const std::size_t count = s.heights.size(), least = end ? 1 : 2, most = 100;
+  const auto number = [](std::size_t n) { return std::to_string(n); };
+  if (count < least || count > most)
+    c.fault(at + ".heights", number(count) + " points", number(least) + " to " + number(most), "",
+            at + " has " + number(count) + " points; allowed are " + number(least) + " to " + number(most) +
+                (end ? "" : ", and only the first and the last station may have less than two"));
+  if (s.half_breadths.size() != count)
+    c.fault(at + ".half_breadths", number(s.half_breadths.size()) + " numbers", number(count),
+            at + ".heights",
+            at + " has " + number(count) + " heights but " + number(s.half_breadths.size()) +
+                " half breadths; each height needs one");
+  for (std::size_t k = 0; k < count && c.good(); ++k) {
+    const std::string height = at + ".heights[" + number(k) + "]";
+    const std::string breadth = at + ".half_breadths[" + number(k) + "]";
+    c.range(height, s.heights[k], -kLongest, kLongest);
+    c.range(breadth, s.half_breadths[k], 0, kLongest);
+    if (k == 0) continue;
+    c.atLeast(height, s.heights[k], at + ".heights[" + number(k - 1) + "]", s.heights[k - 1]);
+    if (s.heights[k] == s.heights[k - 1] && s.half_breadths[k] == s.half_breadths[k - 1])
+      c.fault(breadth, numberText(s.half_breadths[k]), "another point",
+              at + ".heights[" + number(k - 1) + "]", at + " has the same point twice in a row");
+  }
+  if (count > 1 && c.good() && s.heights.back() - s.heights.front() < kThinnest)
+    c.fault(at + ".heights", numberText(s.heights.back()), "more than " + numberText(s.heights.front()), "",
+            at + " has no height");
+}
+
+void check(Checker& c, const std::string& at, const OffsetsForm& f) {
+  const std::size_t count = f.stations.size();
+  if (count < 3 || count > 100)
+    c.fault(at + ".stations", std::to_string(count), "3 to 100", "",
+            at + " has " + std::to_string(count) + " stations; a hull needs 3 to 100");
+  for (std::size_t i = 0; i < count && c.good(); ++i) {
+    const std::string station = at + ".stations[" + std::to_string(i) + "]";
+    check(c, station, f.stations[i], i == 0 || i + 1 == count);
+    if (i > 0)
+      c.atLeast(station + ".at_x", f.stations[i].at_x, at + ".stations[" + std::to_string(i - 1) + "].at_x",
+                f.stations[i - 1].at_x + 1e-4);
+  }
+  double broadest = 0;
+  for (const OffsetStation& s : f.stations)
+    for (const double y : s.half_breadths) broadest = std::max(broadest, y);
+  if (c.good() && broadest < kThinnest)
+    c.fault(at + ".stations", "no breadth", "a half breadth of more than 0", "", at + " has no breadth");
 }
 
 void check(Checker& c, const std::string& at, const Skin& skin) {
@@ -211,6 +305,26 @@ void checkNames(Checker& c, const Boat& boat) {
   for (std::size_t i = 0; i < boat.parts.size(); ++i) add(item("parts", i) + ".name", boat.parts[i].name);
 }
 
+void checkOpenings(Checker& c, const Boat& boat) {
+  for (std::size_t i = 0; i < boat.openings.size() && c.good(); ++i) {
+    const Opening& o = boat.openings[i];
+    const std::string at = item("openings", i);
+    c.name(at + ".name", o.name);
+    c.place(at + ".position", o.position);
+    c.range(at + ".diameter", o.diameter, 1e-4, 1);
+    std::string names;
+    bool there = false;
+    for (const Skin& s : boat.skins) {
+      there = there || s.name == o.skin;
+      names += (names.empty() ? "\"" : ", \"") + s.name + "\"";
+    }
+    if (!there)
+      c.fault(at + ".skin", "\"" + o.skin + "\"",
+              names.empty() ? "the name of a skin; the boat has none" : names, "skins",
+              at + ".skin names the skin \"" + o.skin + "\", which does not exist; allowed: " + names);
+  }
+}
+
 void checkMarks(Checker& c, const Marks& m) {
   c.range("marks.bow_x", m.bow_x, -kLongest, kLongest);
   c.range("marks.stern_x", m.stern_x, -kLongest, kLongest);
@@ -231,6 +345,7 @@ void checkCounts(Checker& c, const Boat& boat) {
                   std::to_string(limit));
   };
   most("skins", boat.skins.size(), 50);
+  most("openings", boat.openings.size(), 100);
   most("cylinders", boat.cylinders.size(), 20);
   most("parts", boat.parts.size(), 1000);
   most("log", boat.log.size(), 1000);
@@ -264,6 +379,7 @@ Result<void> checkBoat(const Boat& boat) {
   c.range("length", boat.length, 0.05, kLongest);
   checkCounts(c, boat);
   for (std::size_t i = 0; i < boat.skins.size() && c.good(); ++i) check(c, item("skins", i), boat.skins[i]);
+  checkOpenings(c, boat);
   for (std::size_t i = 0; i < boat.cylinders.size() && c.good(); ++i)
     check(c, item("cylinders", i), boat.cylinders[i]);
   if (boat.tank && c.good()) checkTank(c, boat);

@@ -257,13 +257,15 @@ void installCorrection(Model& model, const Correction& correction) {
   (void)addUp(model);
 }
 
+Cut cutDisplacer(const Displacer& body, const Plane& plane) {
+  Cut cut = cutGeometry(body, plane);
+  if (body.fill != 1.0) cut *= body.fill;
+  return cut;
+}
+
 Cut cutModel(const Model& model, const Plane& plane) {
   Cut out;
-  for (const Displacer& d : model.displacers) {
-    Cut cut = cutGeometry(d, plane);
-    if (d.fill != 1.0) cut *= d.fill;
-    out += cut;
-  }
+  for (const Displacer& d : model.displacers) out += cutDisplacer(d, plane);
   return out;
 }
 

@@ -5,8 +5,8 @@
 #include <glm/common.hpp>
 #include <pondtrim/plan.hpp>
 
+#include "hull_section.hpp"
 #include "place_amount.hpp"
-#include "spindle_section.hpp"
 
 namespace pondtrim {
 
@@ -34,15 +34,19 @@ struct Stretch {
   double from, to;
 };
 
-class Room {
+class HullRoom {
  public:
-  Room(const Boat& boat, const Skin& hull)
-      : boat_(boat), hull_(hull), form_(std::get<SpindleForm>(hull.form)), length_(form_.length) {}
+  HullRoom(const Boat& boat, const Skin& hull)
+      : boat_(boat),
+        hull_(hull),
+        sections_(hull.form),
+        box_(hullBox(hull.form)),
+        length_(box_.high.x - box_.low.x) {}
 
-  [[nodiscard]] double station(double share) const { return hull_.position.x + share * length_; }
+  [[nodiscard]] double station(double share) const { return hull_.position.x + box_.low.x + share * length_; }
   [[nodiscard]] double length() const { return length_; }
-  [[nodiscard]] double bottom() const { return hull_.position.z - form_.height / 2; }
-  [[nodiscard]] double top() const { return hull_.position.z + form_.height / 2; }
+  [[nodiscard]] double bottom() const { return hull_.position.z + box_.low.z; }
+  [[nodiscard]] double top() const { return hull_.position.z + box_.high.z; }
 
   /// The block of these stations and heights as broad as the hull lets it be.
   [[nodiscard]] Block widest(double from_x, double to_x, double from_z, double to_z) const {
@@ -50,7 +54,7 @@ class Room {
     const double gap = hull_.thickness / 2 + kClear;
     for (const double x : {from_x, to_x}) {
       for (const double z : {from_z, to_z})
-        b.to_y = std::min(b.to_y, halfBreadth(form_, x - hull_.position.x, z - hull_.position.z) - gap);
+        b.to_y = std::min(b.to_y, sections_.halfBreadth(x - hull_.position.x, z - hull_.position.z) - gap);
     }
     for (const SealedCylinder& c : boat_.cylinders) b.from_y = std::max(b.from_y, cylinderReach(c, b));
     return b;
@@ -102,7 +106,8 @@ class Room {
 
   const Boat& boat_;
   const Skin& hull_;
-  const SpindleForm& form_;
+  HullSections sections_;
+  HullBox box_;
   double length_;
 };
 
@@ -178,7 +183,7 @@ void addFoam(Boat& boat, const std::string& name, const Block& b) {
 }
 
 /// As low as a strip of this breadth fits.
-void addKeelLead(Boat& boat, const Room& room, const std::string& name, double share) {
+void addKeelLead(Boat& boat, const HullRoom& room, const std::string& name, double share) {
   const double from = room.station(share) - 0.05 * room.length(), to = from + 0.1 * room.length();
   constexpr double kHeight = 0.006, kHalfBreadth = 0.006;
   for (double z = room.bottom() + kClear; z < room.bottom() + 0.3 * (room.top() - room.bottom());
@@ -195,7 +200,7 @@ void addKeelLead(Boat& boat, const Room& room, const std::string& name, double s
 }
 
 /// One to either side, against the skin, for heel.
-void addSideLead(Boat& boat, const Room& room) {
+void addSideLead(Boat& boat, const HullRoom& room) {
   const double from = room.station(0.5) - 0.04 * room.length(), to = from + 0.08 * room.length();
   constexpr double kHeight = 0.012, kBreadth = 0.006;
   for (double share = 0.15; share < 0.5; share += 0.05) {
@@ -228,9 +233,8 @@ const Skin* hullOf(const Boat& boat) {
   const Skin* hull = nullptr;
   double longest = 0;
   for (const Skin& s : boat.skins) {
-    const auto* form = std::get_if<SpindleForm>(&s.form);
-    if (form == nullptr || form->length <= longest) continue;
-    longest = form->length;
+    if (hullSize(s.form).x <= longest) continue;
+    longest = hullSize(s.form).x;
     hull = &s;
   }
   return hull;
@@ -243,7 +247,7 @@ Boat proposePlaces(const Boat& boat) {
   addPresentParts(out);
   const Skin* hull = hullOf(boat);
   if (hull == nullptr) return out;
-  const Room room(boat, *hull);
+  const HullRoom room(boat, *hull);
   struct Station {
     const char* name;
     double share;

@@ -57,7 +57,7 @@ TEST_CASE("a boat's skins displace the area of their forms") {
     for (const SkinBody& body : model->skins) {
       const double area = body.cut.whole().volume / body.skin.thickness;
       CHECK(area == doctest::Approx(surfaceArea(*body.mesh) * facetFactor(body.skin)).epsilon(1e-12));
-      CHECK(facetFactor(body.skin) > 1.0002);
+      if (!std::holds_alternative<PlateForm>(body.skin.form)) CHECK(facetFactor(body.skin) > 1.0002);
       CHECK(facetFactor(body.skin) < 1.0015);
     }
   }

@@ -73,6 +73,13 @@ constexpr Case kCases[] = {
     {"\"temperature_degC\": 15", "\"temperature_degC\": 60", "water.temperature_degC", "60", "0 to 40"},
     {"\"salinity_g_per_kg\": 0", "\"salinity_g_per_kg\": 350", "water.salinity_g_per_kg", "350", "0 to 42"},
     {"\"mass_g\": 500", "\"mass_g\": 1e400", "line 14, column 39", "1e400", "below 1e308"},
+    {"\"kind\": \"sail\"", "\"kind\": \"plate\"", "skins[1].form.tip_length_mm", "missing", "a number"},
+    {"\"kind\": \"sail\"", "\"kind\": \"casing\"", "skins[1].form.nose_length_mm", "missing", "a number"},
+    {"\"kind\": \"spindle\"", "\"kind\": \"suboff\"", "skins[0].form.diameter_mm", "missing", "a number"},
+    {R"("form": {"kind": "sail", "length_mm": 150, "breadth_mm": 40, "height_mm": 80, "top_scale": 0.9})",
+     R"("form": {"kind": "myring", "diameter_mm": 30, "nose_length_mm": 40, "middle_length_mm": 50,
+              "tail_length_mm": 60, "nose_power": 2, "tail_angle_deg": 50})",
+     "skins[1].form.tail_angle_deg", "50", "at most 36.86", "skins[1].form.tail_length_mm"},
     // Two places that disagree.
     {"\"nose_length_mm\": 200", "\"nose_length_mm\": 700", "skins[0].form.nose_length_mm", "700",
      "at most 600", "skins[0].form.tail_length_mm"},

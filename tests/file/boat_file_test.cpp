@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/file/units.hpp>
 #include <pondtrim/model.hpp>
 #include <sstream>
 
@@ -36,7 +37,47 @@ void maybe(Random& random, std::optional<double>& value, double high) {
   if (random.chance(0.5)) value = anyNumber(random, 0.0, high);
 }
 
+OffsetsForm anyOffsets(Random& random) {
+  OffsetsForm form;
+  for (std::size_t i = 0, count = 3 + random.index(8); i < count; ++i) {
+    OffsetStation s;
+    s.at_x = 0.1 * static_cast<double>(i) + anyNumber(random, 0.0, 0.09);
+    for (std::size_t k = 0, points = 2 + random.index(5); k < points; ++k) {
+      s.heights.push_back(0.1 * static_cast<double>(k) + anyNumber(random, 0.0, 0.09));
+      s.half_breadths.push_back(1e-3 + anyNumber(random, 0.0, 0.5));
+    }
+    form.stations.push_back(s);
+  }
+  return form;
+}
+
+SkinForm anyNewerForm(Random& random) {
+  const double length = anyLength(random);
+  const double nose = length * random.between(0.01, 0.4), tail = length * random.between(0.01, 0.4);
+  switch (random.index(5)) {
+    case 4:
+      return anyOffsets(random);
+    case 0:
+      return SuboffForm{length, anyLength(random), nose, tail};
+    case 1:
+      return MyringForm{
+          length,     nose, anyLength(random),           tail,
+          nose * 0.3, 0.0,  1 + anyNumber(random, 0, 7), toSi(1 + anyNumber(random, 0, 60), kDegree)};
+    case 2:
+      return CasingForm{length, anyLength(random),          anyLength(random), nose, tail,
+                        2,      1 + anyNumber(random, 0, 7)};
+    default:
+      return PlateForm{length,
+                       anyLength(random),
+                       anyLength(random),
+                       anyNumber(random, -1, 1),
+                       toSi(anyNumber(random, -170, 170), kDegree),
+                       random.chance(0.5)};
+  }
+}
+
 SkinForm anyForm(Random& random) {
+  if (random.chance(0.5)) return anyNewerForm(random);
   if (random.chance(0.4)) {
     SailForm f{anyLength(random), anyLength(random), anyLength(random)};
     f.rake = anyNumber(random, -1, 1);
@@ -113,6 +154,8 @@ Boat anyBoat(Random& random) {
                        1.5,
                        {},
                        ""});
+  if (!b.skins.empty() && random.chance(0.5))
+    b.openings.push_back({anyName(random, 99), b.skins.back().name, anyPlace(random), {}});
   for (int i = random.index(3); i > 0; --i) b.cylinders.push_back(anyCylinder(random, number++));
   for (int i = random.index(6); i > 0; --i) b.parts.push_back(anyPart(random, number++));
   if (!b.cylinders.empty()) {

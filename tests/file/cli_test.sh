@@ -34,6 +34,8 @@ expect 0 '"salinity_g_per_kg": 35' out float "$boat" --salt
 expect 0 '"salinity_g_per_kg": 0,' out float "$boat" --fresh
 expect 0 '"temperature_degC": 4.5' out float "$boat" --temperature-C 4.5
 expect 0 'pondtrim float FILE' out help
+expect 0 '"painted_line": ' out hull "$boat"
+expect 2 'needs one FILE' err hull
 expect 0 '"found": ' out plan "$boat" --propose-places
 expect 0 '"found": ' out plan "$boat" --propose-places --least changes --whole-pieces
 expect 0 '"found": ' out plan "$boat" --propose-places --most stability --lead-budget-g 500

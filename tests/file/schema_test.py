@@ -35,6 +35,9 @@ def places(value, path=()):
         yield from places(child, path + (key,))
 
 
+lists = ("bulkheads_mm", "heights_mm", "half_breadths_mm")  # of any length
+
+
 def spoilt(boat, path):
     """(what was done, must it be refused?, the boat)"""
     def edit(change):
@@ -63,7 +66,7 @@ def spoilt(boat, path):
         yield "a number for a text", True, put(5)
     else:
         yield "a number for a list or object", True, put(5)
-        if isinstance(value, list) and value and isinstance(value[0], (int, float)) and path[-1] != "bulkheads_mm":
+        if isinstance(value, list) and value and isinstance(value[0], (int, float)) and path[-1] not in lists:
             yield "a fourth coordinate", True, put(value + [0])
 
 
@@ -92,6 +95,20 @@ boat["log"] = [
      "bow_hook_x_mm": 700, "stern_hook_x_mm": 100}]
 boat["correction"] = {"mass_g": 30, "mass_moment_g_mm": [100, 0, -50], "upper_volume_mL": 3, "upper_x_mL_mm": 200,
                       "upper_y_mL_mm": 0, "tank_factor": 1.01}
+station = {"heights_mm": [0, 30, 60], "half_breadths_mm": [0, 20, 0]}
+boat["skins"] += [
+    {"name": name, "form": form, "position_mm": [100, 0, 50], "thickness_mm": 2, "density_kg_per_m3": 1500}
+    for name, form in {
+        "a": {"kind": "suboff", "length_mm": 300, "diameter_mm": 35, "nose_length_mm": 70, "tail_length_mm": 77},
+        "b": {"kind": "myring", "diameter_mm": 40, "nose_length_mm": 50, "middle_length_mm": 90, "tail_length_mm": 100,
+              "nose_offset_mm": 2, "tail_offset_mm": 3, "nose_power": 2, "tail_angle_deg": 20},
+        "c": {"kind": "casing", "length_mm": 300, "breadth_mm": 30, "height_mm": 10, "nose_length_mm": 50,
+              "tail_length_mm": 60, "nose_root": 2, "tail_root": 1, "section_power": 8},
+        "d": {"kind": "plate", "length_mm": 60, "tip_length_mm": 40, "span_mm": 50, "rake_mm": 5, "slant_deg": -90,
+              "mirrored": True},
+        "e": {"kind": "offsets", "stations": [{"at_x_mm": 0, "heights_mm": [30], "half_breadths_mm": [0]},
+                                              {"at_x_mm": 100, **station}, {"at_x_mm": 200, **station}]}}.items()]
+boat["openings"] = [{"name": "vent", "skin": "a", "position_mm": [100, 0, 80], "diameter_mm": 4}]
 assert validator.is_valid(boat) and not refused_by_program(boat), "the log to be spoilt is not good itself"
 seen = set()
 for path in places(boat):

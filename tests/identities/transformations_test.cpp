@@ -63,13 +63,37 @@ Boat shifted(Boat boat, const Vec3& d) {
   return boat;
 }
 
-void scaleForm(SkinForm& form, double k) {
-  if (auto* s = std::get_if<SpindleForm>(&form)) {
-    for (double* v : {&s->length, &s->breadth, &s->height, &s->nose_length, &s->tail_length}) *v *= k;
-  } else {
-    SailForm& sail = std::get<SailForm>(form);
-    for (double* v : {&sail.length, &sail.breadth, &sail.height, &sail.rake}) *v *= k;
+std::vector<double*> lengths(SpindleForm& f) {
+  return {&f.length, &f.breadth, &f.height, &f.nose_length, &f.tail_length};
+}
+std::vector<double*> lengths(SailForm& f) { return {&f.length, &f.breadth, &f.height, &f.rake}; }
+std::vector<double*> lengths(SuboffForm& f) {
+  return {&f.length, &f.diameter, &f.nose_length, &f.tail_length};
+}
+std::vector<double*> lengths(MyringForm& f) {
+  return {&f.diameter, &f.nose_length, &f.middle_length, &f.tail_length, &f.nose_offset, &f.tail_offset};
+}
+std::vector<double*> lengths(CasingForm& f) {
+  return {&f.length, &f.breadth, &f.height, &f.nose_length, &f.tail_length};
+}
+std::vector<double*> lengths(PlateForm& f) { return {&f.length, &f.tip_length, &f.span, &f.rake}; }
+
+std::vector<double*> lengths(OffsetsForm& f) {
+  std::vector<double*> out;
+  for (OffsetStation& s : f.stations) {
+    out.push_back(&s.at_x);
+    for (double& z : s.heights) out.push_back(&z);
+    for (double& y : s.half_breadths) out.push_back(&y);
   }
+  return out;
+}
+
+void scaleForm(SkinForm& form, double k) {
+  std::visit(
+      [&](auto& f) {
+        for (double* v : lengths(f)) *v *= k;
+      },
+      form);
 }
 
 void scaleShape(Shape& shape, double k) {

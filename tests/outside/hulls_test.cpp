@@ -1,15 +1,17 @@
-// Hulls whose volumes and surfaces are published, built as meshes from their published equations and cut by
-// the core. Sources: tests/reference/suboff*.csv, remus.csv, plain_solids.csv.
-#include "support/hulls.hpp"
-
+// Hulls whose volumes and surfaces are published: the core's forms, turned into finer meshes than those of a
+// boat and cut by the core. Sources: tests/reference/suboff*.csv, remus.csv, plain_solids.csv.
 #include <doctest/doctest.h>
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <glm/geometric.hpp>
 #include <map>
+#include <pondtrim/model.hpp>
 #include <string>
 
+#include "hull_section.hpp"
+#include "skin_mesh.hpp"
 #include "support/compare.hpp"
 #include "support/meshes.hpp"
 #include "support/reference.hpp"
@@ -34,6 +36,27 @@ Cut rounded(Cut cut) {
 }
 
 using Stations = std::vector<std::pair<double, double>>;
+
+/// (x, radius) from x0 to x1 in n steps, closer together at both ends, where hulls are round.
+Stations stations(const std::function<double(double)>& radius, double x0, double x1, int n) {
+  Stations out;
+  for (int i = 0; i <= n; ++i) {
+    const double x = x0 + (x1 - x0) * (1.0 - std::cos(kPi * i / n)) / 2.0;
+    out.emplace_back(x, std::max(0.0, radius(x)));
+  }
+  return out;
+}
+
+// Stations count from the nose here, as in the published tables; the core counts from the aft end.
+constexpr double kSuboffLength = 343.0 / 24, kSuboffMaxRadius = 5.0 / 6.0;  // [ft]
+constexpr double kSuboffBow = 10.0 / 3, kSuboffMiddle = 511.0 / 48, kSuboffAfter = 671.0 / 48;
+const SuboffForm kSuboff{kSuboffLength, 2 * kSuboffMaxRadius, kSuboffBow, kSuboffLength - kSuboffMiddle};
+double suboffRadius(double x) { return radiusAt(kSuboff, kSuboffLength - x); }
+
+// Prestero 2001, Table 2.1 [m].
+const MyringForm kRemus{0.191, 0.191, 0.654, 0.541, 0.0165, 0.0368, 2, 0.436};
+double remusLength() { return lengthOf(kRemus); }
+double remusRadius(double s) { return radiusAt(kRemus, remusLength() - s); }
 
 std::map<std::string, double> values(const std::string& table, const std::string& key,
                                      const std::string& column) {
@@ -115,6 +138,25 @@ TEST_SUITE("hulls with published volumes") {
       const Plane plane{{0, std::sin(roll), std::cos(roll)}, 0.0};
       CHECK(relative(rounded(solid.cut(plane)).volume, want.at("volume") / 2) < kMesh);
       CHECK(relative(skin.cut(plane).volume, want.at("wetted_surface") / 2 * 1e-3) < 1e-3);
+    }
+  }
+
+  TEST_CASE("a boat's skin of SUBOFF form has SUBOFF's wetted surface at any scale (H2)") {
+    const auto want = values("suboff", "quantity", "value");
+    for (const double scale : {1.0, 1.0 / 24, 0.3048}) {
+      Skin skin;
+      skin.form = SuboffForm{kSuboff.length * scale, kSuboff.diameter * scale, kSuboff.nose_length * scale,
+                             kSuboff.tail_length * scale};
+      const double area = surfaceArea(meshSkin(skin)) * facetFactor(skin) / (scale * scale);
+      CHECK(relative(area, want.at("wetted_surface")) < 2e-5);
+    }
+  }
+
+  TEST_CASE("the standard proportions are SUBOFF's") {
+    const SuboffForm standard;
+    for (const double x : {0.0, 0.01, 0.1, 0.22, 0.3, 0.7, 0.85, 0.99}) {
+      CAPTURE(x);
+      CHECK(std::abs(radiusAt(standard, x) - radiusAt(kSuboff, x * kSuboffLength) / kSuboffLength) < 1e-12);
     }
   }
 

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 #include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/hull.hpp>
 #include <sstream>
 
 namespace pondtrim::test {
@@ -134,8 +135,28 @@ Boat plainBoat() {
   return boat;
 }
 
+Boat formsBoat() {
+  Boat boat = fullBoat();
+  const auto add = [&](const char* name, const SkinForm& form, const Vec3& position, double thickness) {
+    Skin skin;
+    skin.name = name;
+    skin.form = form;
+    skin.position = position;
+    skin.thickness = thickness;
+    skin.density = 1400;
+    boat.skins.push_back(skin);
+  };
+  boat.skins[0].form = SuboffForm{0.95, 0.106, 0.22, 0.24};
+  add("pod", MyringForm{0.03, 0.03, 0.05, 0.06, 0.002, 0.005, 2.2, 0.4}, {0.3, 0, 0.11}, 0.001);
+  add("casing", CasingForm{0.6, 0.04, 0.015, 0.08, 0.1}, {0.2, 0, 0.095}, 0.0015);
+  add("stern planes", PlateForm{0.06, 0.04, 0.05, 0.008, 0.1, true}, {0.1, 0.02, 0.05}, 0.003);
+  add("keel fairing", offsetsOf(SpindleForm{0.3, 0.02, 0.016, 0.05, 0.06}, 9, 7), {0.4, 0, 0.0}, 0.001);
+  add("skeg", PlateForm{0.08, 0.05, 0.05, 0.01, -kPi / 2, false}, {0.12, 0, 0.03}, 0.003);
+  return boat;
+}
+
 std::vector<NamedBoat> allBoats() {
-  std::vector<NamedBoat> boats{{"full", fullBoat()}, {"plain", plainBoat()}};
+  std::vector<NamedBoat> boats{{"full", fullBoat()}, {"plain", plainBoat()}, {"forms", formsBoat()}};
   const std::filesystem::path folder = std::string(PONDTRIM_SOURCE_DIR) + "/presets/boats";
   std::vector<std::filesystem::path> files;
   for (const auto& entry : std::filesystem::directory_iterator(folder)) files.push_back(entry.path());

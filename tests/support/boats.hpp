@@ -12,11 +12,14 @@ Boat fullBoat();
 /// A bare cylinder with flat ends, a tank and a keel: nothing but closed forms.
 Boat plainBoat();
 
+/// The full boat with every other form of skin on it.
+Boat formsBoat();
+
 struct NamedBoat {
   std::string name;
   Boat boat;
 };
-/// The two above, and every boat in presets/boats.
+/// Those above, and every boat in presets/boats.
 std::vector<NamedBoat> allBoats();
 
 }  // namespace pondtrim::test

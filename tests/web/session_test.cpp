@@ -3,6 +3,9 @@
 
 #include <doctest/doctest.h>
 
+#include <glm/geometric.hpp>
+#include <pondtrim/hull.hpp>
+
 #include "browser/browser.hpp"
 #include "session/edits.hpp"
 #include "session/history_store.hpp"
@@ -168,6 +171,47 @@ TEST_CASE("the depth asked about comes back with the next visit; nonsense does n
   }
 }
 
+TEST_CASE("a handle changes one measure of a hull of any kind; its aft end and keel stay") {
+  auto document = preset(0);
+  REQUIRE(document);
+  auto started = Session::start(std::move(*document));
+  REQUIRE(started);
+  Session& session = *started;
+  for (const NewSkin kind : {NewSkin::Suboff, NewSkin::Myring, NewSkin::Offsets, NewSkin::Spindle}) {
+    REQUIRE(session.edit(withHullForm(session.boat(), 0, kind)));
+    for (const HullNumber number : {HullNumber::Length, HullNumber::Beam, HullNumber::Height}) {
+      const int axis = static_cast<int>(number);
+      const Skin before = session.boat().skins[0];
+      const double wanted = 1.1 * hullSize(before.form)[axis];
+      REQUIRE(session.edit(withHullNumber(session.boat(), 0, number, wanted)));
+      const Skin& now = session.boat().skins[0];
+      CHECK(hullSize(now.form)[axis] == doctest::Approx(wanted));
+      const Vec3 was = before.position + hullBox(before.form).low, is = now.position + hullBox(now.form).low;
+      CHECK(is.x == doctest::Approx(was.x));
+      CHECK(is.z == doctest::Approx(was.z));
+    }
+  }
+  REQUIRE(session.edit(withHullNumber(session.boat(), 0, HullNumber::Line, 0.07)));
+  CHECK(session.boat().marks.line_height == 0.07);
+}
+
+TEST_CASE("an opening keeps to its skin when that gets another name, and goes with it") {
+  auto document = preset(0);
+  REQUIRE(document);
+  auto started = Session::start(std::move(*document));
+  REQUIRE(started);
+  Session& session = *started;
+  REQUIRE(session.edit(withNewOpening(session.boat(), 0)));
+  const Opening& vent = session.boat().openings.back();
+  CHECK(vent.skin == session.boat().skins[0].name);
+  REQUIRE(session.edit(withName(session.boat(), {Owner::Skin, 0}, "outer hull")));
+  CHECK(session.boat().openings.back().skin == "outer hull");
+  REQUIRE(session.edit(withoutOpening(withNewOpening(session.boat(), 1), 0)));
+  CHECK(session.boat().openings.size() == 1);
+  REQUIRE(session.edit(withoutSkin(session.boat(), 1)));
+  CHECK(session.boat().openings.empty());
+}
+
 TEST_CASE("structure can be added and taken away, on every preset") {
   for (const PresetName& preset_name : presetNames()) {
     CAPTURE(preset_name.name);
@@ -177,11 +221,20 @@ TEST_CASE("structure can be added and taken away, on every preset") {
     REQUIRE(started);
     Session& session = *started;
     const std::size_t skins = session.boat().skins.size(), tubes = session.boat().cylinders.size();
-    CHECK(session.edit(withNewHull(session.boat())));
-    CHECK(session.edit(withNewSail(session.boat())));
+    CHECK(session.edit(withNewSkin(session.boat(), NewSkin::Spindle)));
+    for (const NewSkin kind : {NewSkin::Suboff, NewSkin::Myring, NewSkin::Offsets, NewSkin::Spindle}) {
+      const Vec3 size = hullSize(session.boat().skins.back().form);
+      CHECK(session.edit(withHullForm(session.boat(), skins, kind)));
+      CHECK(glm::length(hullSize(session.boat().skins.back().form) - size) < 1e-3);
+    }
+    CHECK(session.edit(withNewSkin(session.boat(), NewSkin::Sail)));
     CHECK(session.boat().skins.size() == skins + 2);
     CHECK(session.edit(withoutSkin(session.boat(), skins)));
-    CHECK(session.boat().skins.back().name == withNewSail(session.boat()).skins[skins].name);
+    CHECK(session.boat().skins.back().name != session.boat().skins.front().name);
+    for (const NewSkin piece :
+         {NewSkin::Suboff, NewSkin::Myring, NewSkin::Casing, NewSkin::Keel, NewSkin::Planes, NewSkin::Skeg})
+      CHECK(session.edit(withNewSkin(session.boat(), piece)));
+    CHECK(session.boat().skins.size() == skins + 7);
     CHECK(session.edit(withNewCylinder(session.boat())));
     CHECK(session.edit(withoutCylinder(session.boat(), tubes)));
     CHECK(session.edit(withoutTank(session.boat())));

@@ -48,6 +48,10 @@ void copyText(std::string_view text);
 /// is dropped on the page.
 void chooseFile();
 
+/// Opens a dialog in which a table is typed or pasted as text; "table\nTEXT" comes when the person is done,
+/// and its answer is what is wrong with it, shown there, or empty.
+void askTable(std::string_view title, std::string_view text);
+
 /// Opens the trim sheet: HTML whose every text is escaped already, and the same as plain text to copy.
 void showSheet(std::string_view html, std::string_view text);
 

@@ -42,6 +42,7 @@ void shareLink(std::string_view, std::string_view) {}
 void copyText(std::string_view) {}
 std::string pageAddress() { return "http://localhost:8000/"; }
 void chooseFile() {}
+void askTable(std::string_view, std::string_view) {}
 void showSheet(std::string_view, std::string_view) {}
 void mirror(std::string_view) {}
 void announce(std::string_view) {}

@@ -71,6 +71,7 @@ void shareLink(std::string_view title, std::string_view link) { call("share-link
 void copyText(std::string_view text) { call("copy", "", text); }
 std::string pageAddress() { return call("address", "", "").value_or(""); }
 void chooseFile() { call("choose-file", "", ""); }
+void askTable(std::string_view title, std::string_view text) { call("table", title, text); }
 void showSheet(std::string_view html, std::string_view text) { call("sheet", text, html); }
 void mirror(std::string_view controls) { call("mirror", "", controls); }
 void announce(std::string_view text) { call("announce", "", text); }

@@ -88,8 +88,14 @@ BoatGeometry makeGeometry(const Boat& boat, const Model& model, const std::optio
   const auto paint = [&](Owner owner, std::size_t i, Colour usual) {
     return selection == Selection{owner, i} ? kSelectedColour : usual;
   };
-  for (std::size_t i = 0; i < model.skins.size(); ++i)
-    addMesh(geometry.skins, *model.skins[i].mesh, paint(Owner::Skin, i, kSkinColour));
+  for (std::size_t i = 0; i < model.skins.size(); ++i) {
+    const SkinBody& body = model.skins[i];
+    const Colour usual = paint(Owner::Skin, i, kSkinColour);
+    if (std::holds_alternative<PlateForm>(body.skin.form))
+      addPlates(geometry.skins, *body.mesh, body.skin.thickness, usual);
+    else
+      addMesh(geometry.skins, *body.mesh, usual);
+  }
   for (std::size_t i = 0; i < boat.cylinders.size(); ++i) {
     const SealedCylinder& c = boat.cylinders[i];
     addCylinder(

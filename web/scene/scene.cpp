@@ -16,6 +16,7 @@ constexpr Colour kWaterline = colour(0x06407a);
 constexpr Colour kGhostLine = colour(0x5a6b76);
 constexpr Colour kPaintedLine = colour(0xc1121f);
 constexpr float kDiscRadius = 12;  // of G and B [CSS px]
+constexpr Colour kRuling = colour(0x33454f);
 constexpr Colour kMarkLine = colour(0xffffff);
 constexpr Colour kTankWater = colour(0x2f7fc1);
 constexpr Colour kTankSurface = colour(0x8cc6f0);
@@ -64,12 +65,28 @@ std::optional<Plane> ghostWater(const Session& session, const SceneChoice& choic
                                                                          : std::optional(before);
 }
 
+/// The stations of a lines plan, as rulings on its skin.
+void addRulings(std::vector<Line>& out, const Model& model) {
+  for (const SkinBody& skin : model.skins) {
+    const auto* table = std::get_if<OffsetsForm>(&skin.skin.form);
+    if (table == nullptr) continue;
+    for (const OffsetStation& station : table->stations) {
+      // A hair off the station: its ring of the mesh lies right in that plane.
+      const std::vector<Vec3> ends =
+          meshMeetsPlane(*skin.mesh, {{1, 0, 0}, skin.skin.position.x + station.at_x + 1e-7});
+      for (std::size_t i = 0; i + 1 < ends.size(); i += 2)
+        out.push_back({glm::vec3(ends[i]), glm::vec3(ends[i + 1]), kRuling, 1, 0});
+    }
+  }
+}
+
 std::vector<Line> linesOf(const Session& session, const SceneChoice& choice,
                           const std::optional<Plane>& ghost) {
   std::vector<Line> lines;
   const Model& model = session.model();
   const Plane water = session.atFill().rest.plane;
   addCrossing(lines, model, {{0, 0, 1}, model.marks.line_height}, {{}, {}, kPaintedLine, 2.5f, 0});
+  addRulings(lines, model);
   if (choice.camera.view != Camera::View::End) {  // end on, the strokes would only look like scratches
     addMarkStroke(lines, model, model.marks.bow_x);
     addMarkStroke(lines, model, model.marks.stern_x);
@@ -283,7 +300,8 @@ std::vector<Marker> markersOf(const Report& now, const Projection& p,
 Scene makeScene(const Session& session, const SceneChoice& choice) {
   Scene scene;
   const Report& now = session.atFill();
-  const Vec3 size = boatSize(session);
+  const Vec3 size = choice.held_size.value_or(boatSize(session));
+  scene.boat_size = size;
   scene.projection = project(choice.camera, choice.size, shownWater(session, size), size);
   const Projection& p = scene.projection;
   scene.tank_water = tankWaterOf(session);

@@ -39,6 +39,7 @@ struct Scene {
   Pond pond;
   std::vector<Marker> markers;
   std::vector<Label> labels;  ///< placed
+  Vec3 boat_size{0.0};        ///< what the picture's scale was chosen for [m]
   const char* ghost = "";     ///< what the dashed waterline is; empty: there is none
 };
 
@@ -55,6 +56,8 @@ struct SceneChoice {
   MeasureText measure;              ///< of a label's text [device px]
   /// The ghost: the water as a plan would have it; empty: as it lay before the edit.
   std::optional<Plane> planned = std::nullopt;
+  /// The scale stays that of a boat of this size (while a handle is dragged).
+  std::optional<Vec3> held_size = std::nullopt;
 };
 
 [[nodiscard]] Scene makeScene(const Session& session, const SceneChoice& choice);

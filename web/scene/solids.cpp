@@ -142,6 +142,19 @@ void addCylinder(std::vector<Vertex>& out, const CylinderSolid& c, Colour colour
   }
 }
 
+void addPlates(std::vector<Vertex>& out, const Mesh& mesh, double thickness, Colour colour) {
+  for (std::size_t i = 0; i + 3 < mesh.vertices.size(); i += 4) {
+    const Vec3* k = &mesh.vertices[i];
+    const Vec3 up = glm::normalize(glm::cross(k[2] - k[0], k[3] - k[1])) * (thickness / 2);
+    addFlatQuad(out, k[0] + up, k[1] + up, k[2] + up, k[3] + up, colour);
+    addFlatQuad(out, k[3] - up, k[2] - up, k[1] - up, k[0] - up, colour);
+    for (int j = 0; j < 4; ++j) {
+      const Vec3 &a = k[j], &b = k[(j + 1) % 4];
+      addFlatQuad(out, a - up, b - up, b + up, a + up, colour);
+    }
+  }
+}
+
 void addMesh(std::vector<Vertex>& out, const Mesh& mesh, Colour colour) {
   const std::size_t count = mesh.triangles.size() / 3;
   std::vector<Vec3> face(count), smooth(mesh.vertices.size(), Vec3(0.0));

@@ -12,6 +12,8 @@ void addStrip(std::vector<Vertex>& out, const StripSolid& strip, Colour colour);
 void addCylinder(std::vector<Vertex>& out, const CylinderSolid& cylinder, Colour colour);
 /// A mesh with smooth normals, except across edges sharper than 40 degrees.
 void addMesh(std::vector<Vertex>& out, const Mesh& mesh, Colour colour);
+/// A mesh of flat quadrilaterals, four vertices each in turn, with their thickness.
+void addPlates(std::vector<Vertex>& out, const Mesh& mesh, double thickness, Colour colour);
 
 /// The part of a flat-ended cylinder under `plane`, closed by the water's surface.
 void addWaterInCylinder(std::vector<Vertex>& out, const CylinderSolid& bore, const Plane& plane,

@@ -8,9 +8,21 @@
 
 namespace pondtrim {
 
-[[nodiscard]] Boat withNewHull(const Boat& boat);
-[[nodiscard]] Boat withNewSail(const Boat& boat);
+enum class NewSkin { Spindle, Suboff, Myring, Offsets, Casing, Sail, Keel, Planes, Skeg };
+[[nodiscard]] Boat withNewSkin(const Boat& boat, NewSkin piece);
+/// A hull piece made another kind of hull as long, broad and high; a table of offsets is that very hull.
+[[nodiscard]] Boat withHullForm(const Boat& boat, std::size_t index, NewSkin kind);
+/// One measure of a hull piece, its other proportions kept: aft end and lowest line stay where they are. `Line`
+/// is the height of the boat's painted line.
+enum class HullNumber { Length, Beam, Height, Line };
+[[nodiscard]] Boat withHullNumber(const Boat& boat, std::size_t skin, HullNumber number, double value);
+[[nodiscard]] Boat withOffsets(const Boat& boat, std::size_t index, OffsetsForm table);
+/// Its openings go with it.
 [[nodiscard]] Boat withoutSkin(const Boat& boat, std::size_t index);
+
+/// In the top of the skin, amidships.
+[[nodiscard]] Boat withNewOpening(const Boat& boat, std::size_t skin);
+[[nodiscard]] Boat withoutOpening(const Boat& boat, std::size_t index);
 
 [[nodiscard]] Boat withNewCylinder(const Boat& boat);
 /// The tank in it goes with it. What is inside stays in the boat, so the core refuses the change until those

@@ -15,7 +15,8 @@
 
 namespace pondtrim::file {
 
-inline constexpr std::array kFormWords{"spindle", "sail"};                     // order of SkinForm
+inline constexpr std::array kFormWords{"spindle", "sail",  "suboff", "myring",
+                                       "casing",  "plate", "offsets"};         // order of SkinForm
 inline constexpr std::array kShapeWords{"box", "cylinder", "strip", "point"};  // order of Shape
 inline constexpr std::array kBallastWords{"pump into sealed tank", "pump into vented tank", "piston",
                                           "gas"};  // order of BallastKind
@@ -52,6 +53,61 @@ void fields(Io& io, SailForm& f) {
 }
 
 template <class Io>
+void fields(Io& io, SuboffForm& f) {
+  io.number("length", f.length);
+  io.number("diameter", f.diameter);
+  io.number("nose_length", f.nose_length);
+  io.number("tail_length", f.tail_length);
+}
+
+template <class Io>
+void fields(Io& io, MyringForm& f) {
+  io.number("diameter", f.diameter);
+  io.number("nose_length", f.nose_length);
+  io.number("middle_length", f.middle_length);
+  io.number("tail_length", f.tail_length);
+  io.numberOr(0.0, "nose_offset", f.nose_offset);
+  io.numberOr(0.0, "tail_offset", f.tail_offset);
+  io.number("nose_power", f.nose_power);
+  io.number("tail_angle", f.tail_angle);
+}
+
+template <class Io>
+void fields(Io& io, CasingForm& f) {
+  const CasingForm standard;
+  io.number("length", f.length);
+  io.number("breadth", f.breadth);
+  io.number("height", f.height);
+  io.number("nose_length", f.nose_length);
+  io.number("tail_length", f.tail_length);
+  io.numberOr(standard.nose_root, "nose_root", f.nose_root);
+  io.numberOr(standard.tail_root, "tail_root", f.tail_root);
+  io.numberOr(standard.section_power, "section_power", f.section_power);
+}
+
+template <class Io>
+void fields(Io& io, PlateForm& f) {
+  io.number("length", f.length);
+  io.number("tip_length", f.tip_length);
+  io.number("span", f.span);
+  io.numberOr(0.0, "rake", f.rake);
+  io.numberOr(0.0, "slant", f.slant);
+  io.flag("mirrored", f.mirrored);
+}
+
+template <class Io>
+void fields(Io& io, OffsetStation& s) {
+  io.number("at_x", s.at_x);
+  io.numbers("heights", s.heights);
+  io.numbers("half_breadths", s.half_breadths);
+}
+
+template <class Io>
+void fields(Io& io, OffsetsForm& f) {
+  io.list("stations", f.stations);
+}
+
+template <class Io>
 void fields(Io& io, SkinForm& form) {
   io.variant("kind", kFormWords, form);
 }
@@ -65,6 +121,14 @@ void fields(Io& io, Skin& s) {
   io.optional("mass", s.mass);
   io.optional("density", s.density);
   io.text("material", s.material);
+}
+
+template <class Io>
+void fields(Io& io, Opening& o) {
+  io.requiredText("name", o.name);
+  io.requiredText("skin", o.skin);
+  io.vector("position", o.position);
+  io.optional("diameter", o.diameter);
 }
 
 template <class Io>
@@ -305,6 +369,7 @@ void fields(Io& io, Boat& b) {
   io.text("origin", b.origin);
   io.number("length", b.length);
   io.list("skins", b.skins);
+  io.optionalList("openings", b.openings);
   io.list("cylinders", b.cylinders);
   io.optionalObject("tank", b.tank);
   io.optionalObject("ballast", b.ballast);

@@ -1,7 +1,10 @@
 #include "csv_table.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <utility>
+
+#include "decimal.hpp"
 
 namespace pondtrim::file {
 namespace {
@@ -84,6 +87,15 @@ class Parser {
 std::optional<CsvTable> parseCsv(std::string_view text, std::size_t most_rows) {
   if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
   return Parser(text, most_rows).parse();
+}
+
+std::optional<double> csvNumber(std::string cell, const CsvTable& table, const Unit& unit) {
+  if (table.separator != ',') std::replace(cell.begin(), cell.end(), ',', '.');
+  const bool plain = cell.find_first_not_of("0123456789+-.eE") == std::string::npos;
+  char* end = nullptr;
+  (void)std::strtod(cell.c_str(), &end);
+  if (!plain || cell.empty() || *end != '\0') return std::nullopt;
+  return siFromDecimal(cell, unit);
 }
 
 std::string csvCell(std::string_view text) {

@@ -70,7 +70,7 @@ class FieldLister : public BoatVisitor<FieldLister> {
   template <class T>
   void list(std::string_view, std::vector<T>& values) {
     for (T& value : values) {
-      const std::string thing = nameOf(value);
+      const std::string thing = nameOf(value, static_cast<std::size_t>(&value - values.data()));
       out_.push_back({thing, "", std::nullopt, {}});
       FieldLister lister(out_, thing, "");
       fields(lister, value);
@@ -93,9 +93,11 @@ class FieldLister : public BoatVisitor<FieldLister> {
 
   [[nodiscard]] std::string pathOf(std::string_view field) const { return prefix_ + std::string(field); }
   template <class T>
-  static std::string nameOf(const T& value) {
+  std::string nameOf(const T& value, std::size_t index) const {
     if constexpr (std::is_same_v<T, PlaceRecord>)
       return value.part + " as a place";
+    else if constexpr (std::is_same_v<T, OffsetStation>)
+      return thing_ + ", station " + std::to_string(index + 1);
     else
       return value.name;
   }

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <pondtrim/estimate.hpp>
+#include <pondtrim/file/hull_words.hpp>
 #include <pondtrim/file/plan_json.hpp>
 #include <pondtrim/file/report_json.hpp>
 #include <pondtrim/file/trim_sheet.hpp>
@@ -169,6 +170,20 @@ SheetSection placesSection(const Boat& boat, const UnitSet& units) {
       now = sayMass(*part->mass, units);
     section.table.rows.push_back({place.part + (part->mirrored ? ", each side" : ""), now});
   }
+  return section;
+}
+
+/// For masking tape: the way along the skin.
+SheetSection lineSection(const Boat& boat, const UnitSet& units) {
+  const std::string in = std::string(" [") + units.length.symbol + "]";
+  SheetSection section{
+      "Painted line round the hull",
+      {"Along is from the aft end of the hull; the other ways go along the skin with a tape."},
+      {{"Along" + in, "Down from deck" + in, "Up from keel" + in}, {true, true, true}, {}}};
+  const int decimals = units.length.suffix == std::string_view("mm") ? 1 : 2;
+  const auto text = [&](double si) { return fixedText(fromSi(si, units.length), decimals); };
+  for (const LinePoint& p : paintedLine(boat, lineStep(boat, units)))
+    section.table.rows.push_back({text(p.x), text(p.from_deck), text(p.from_keel)});
   return section;
 }
 
@@ -346,6 +361,8 @@ TrimSheet makeTrimSheet(const Boat& boat, const Model& model, const Report& empt
   sheet.sections.push_back(liesSection(model, empty, full, units));
   if (!boat.places.empty()) sheet.sections.push_back(placesSection(boat, units));
   sheet.sections.push_back(weightsSection(boat, model, units));
+  if (auto line = lineSection(boat, units); !line.table.rows.empty())
+    sheet.sections.push_back(std::move(line));
   sheet.sections.push_back(cautions(empty, units));
   return sheet;
 }

@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstdlib>
 #include <optional>
 #include <pondtrim/estimate.hpp>
 #include <pondtrim/file/boat_file.hpp>
@@ -234,13 +233,9 @@ class RowReader {
   }
   /// A cell that says what the table was written with leaves the number as it was: not every inch comes back
   /// to the last bit.
-  double read(int column, std::string cell, const Unit& unit, const std::optional<double>& before) {
+  double read(int column, const std::string& cell, const Unit& unit, const std::optional<double>& before) {
     if (before && decimalFromSi(*before, unit) == cell) return *before;
-    if (table_.separator != ',') std::replace(cell.begin(), cell.end(), ',', '.');
-    const bool plain = cell.find_first_not_of("0123456789+-.eE") == std::string::npos;
-    char* end = nullptr;
-    (void)std::strtod(cell.c_str(), &end);
-    const auto si = plain && *end == '\0' ? siFromDecimal(cell, unit) : std::nullopt;
+    const auto si = csvNumber(cell, table_, unit);
     if (!si) refuse(column, "\"" + cell + "\"", "a number");
     return si.value_or(0.0);
   }

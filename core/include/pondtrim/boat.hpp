@@ -50,10 +50,82 @@ struct SailForm {
   bool operator==(const SailForm&) const = default;
 };
 
-using SkinForm = std::variant<SpindleForm, SailForm>;
+/// The body of revolution of the DARPA SUBOFF: bow, parallel middle body, afterbody with a small round cap.
+/// Groves, Huang and Chang 1989, DTRC/SHD-1298-01, Table 1. The default is the published form; its bow and
+/// its tail (afterbody and cap) stretch with the lengths given.
+struct SuboffForm {
+  double length = 1.0;
+  double diameter = 40.0 / 343;
+  double nose_length = 80.0 / 343;
+  double tail_length = 87.5 / 343;
+
+  bool operator==(const SuboffForm&) const = default;
+};
+
+/// The body of revolution of Myring 1976 (Aeronautical Quarterly 27, 186-194): nose and tail by formulas, a
+/// cylinder between them. As in the paper, nose_length and tail_length run to the points that the curves aim
+/// at; the hull itself ends nose_offset and tail_offset short of them, in small flat discs.
+struct MyringForm {
+  double diameter = 0.1;
+  double nose_length = 0.1;    ///< a
+  double middle_length = 0.4;  ///< b
+  double tail_length = 0.3;    ///< c
+  double nose_offset = 0.0, tail_offset = 0.0;
+  double nose_power = 2.0;   ///< n, 1 to 8: 2 is half an ellipse
+  double tail_angle = 0.35;  ///< between axis and skin at the tail's point [rad], tangent at most 1.5 d / c
+
+  bool operator==(const MyringForm&) const = default;
+};
+
+/// A raised deck or casing laid on the hull, open below: the upper half of a superellipse (power 2: round, 8:
+/// flat on top) that shrinks over nose_length and tail_length to points of the foot, by (1 - t^2)^(1/q) as
+/// the spindle does.
+struct CasingForm {
+  double length = 0.5;
+  double breadth = 0.04;  ///< at the foot
+  double height = 0.02;
+  double nose_length = 0.1, tail_length = 0.1;
+  double nose_root = 2.0, tail_root = 2.0;  ///< q, 1 to 8
+  double section_power = 6.0;               ///< 1.2 to 12
+
+  bool operator==(const CasingForm&) const = default;
+};
+
+/// A flat plate: rudder, plane, skeg, or with enough thickness a bar keel. A trapezium whose root lies along
+/// x.
+struct PlateForm {
+  double length = 0.08;      ///< of the root
+  double tip_length = 0.05;  ///< the tip is parallel to the root
+  double span = 0.05;        ///< from root to tip
+  double rake = 0.0;         ///< how far the middle of the tip lies aft of the middle of the root
+  double slant = 0.0;        ///< of the span: 0 level to port, pi/2 up, -pi/2 down [rad]
+  bool mirrored = false;     ///< a second one at -y; a mass is that of both together
+
+  bool operator==(const PlateForm&) const = default;
+};
+
+/// One station of a lines plan: points of the port side from keel to deck.
+struct OffsetStation {
+  double at_x = 0.0;
+  std::vector<double> heights;        ///< not falling
+  std::vector<double> half_breadths;  ///< one for each height, 0 or more
+  bool operator==(const OffsetStation&) const = default;
+};
+
+/// A hull from a table of offsets: stations from aft to fore, faired to a skin (hull.hpp, Fairing). The first
+/// and the last may be single points; else the hull ends there in a flat face. Where the lowest or highest
+/// point of a station is not on the centreline, bottom or deck is flat there.
+struct OffsetsForm {
+  std::vector<OffsetStation> stations;
+  bool operator==(const OffsetsForm&) const = default;
+};
+
+using SkinForm =
+    std::variant<SpindleForm, SailForm, SuboffForm, MyringForm, CasingForm, PlateForm, OffsetsForm>;
 
 /// A piece of the outer hull. Displaces area x thickness. Measured mass wins over area x thickness x density.
-/// `position`: spindle: aft end on the axis at mid-height; sail: centre of the foot.
+/// `position`: hulls (spindle, SUBOFF, Myring): aft end on the axis at mid-height; sail: centre of the foot;
+/// casing: aft end of the foot; plate: middle of the root; offsets: the table's origin.
 struct Skin {
   std::string name;
   SkinForm form = SpindleForm{};
@@ -63,6 +135,15 @@ struct Skin {
   std::optional<double> density;
   std::string material;  ///< a label only
   bool operator==(const Skin&) const = default;
+};
+
+/// A hole through which a skin floods and its air leaves: limber hole, vent, gap at a hatch.
+struct Opening {
+  std::string name;
+  std::string skin;  ///< the name of the skin that it is in
+  Vec3 position{0.0};
+  std::optional<double> diameter;
+  bool operator==(const Opening&) const = default;
 };
 
 // ---- The sealed cylinder and the ballast tank -------------------------------------------------------------
@@ -280,6 +361,7 @@ struct Boat {
   std::string origin;   ///< where a boat that came from someone else came from, a label only
   double length = 1.0;  ///< hull length over all, for scale and for checking positions
   std::vector<Skin> skins;
+  std::vector<Opening> openings;
   std::vector<SealedCylinder> cylinders;
   std::optional<BallastTank> tank;
   std::optional<BallastSystem> ballast;

@@ -85,6 +85,8 @@ struct Model {
 /// Installs a correction: weight and volume that no part of the file accounts for.
 void installCorrection(Model& model, const Correction& correction);
 
+/// What one body displaces under the plane, its fill included.
+[[nodiscard]] Cut cutDisplacer(const Displacer& body, const Plane& plane);
 /// Displaced water of the whole boat under the plane.
 [[nodiscard]] Cut cutModel(const Model& model, const Plane& plane);
 
