@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <cstring>
 #include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/file/offsets_csv.hpp>
 #include <pondtrim/file/weights_csv.hpp>
 #include <utility>
 #include <vector>
@@ -18,6 +19,7 @@
 #include "session/guests.hpp"
 #include "session/shelf.hpp"
 #include "session/store.hpp"
+#include "session/structure.hpp"
 #include "session/words.hpp"
 
 namespace pondtrim {
@@ -104,6 +106,7 @@ std::string App::handle(std::string_view message) {
   if (verb == "let-go") screen_.ui.held.clear();
   if (verb == "picture") workPicture(words);
   if (verb == "file") openFile(words, body);
+  if (verb == "table") return takeOffsets(body);
   if (verb == "link") {
     (void)receiveFragment(session_, body, words);
     screen_.section = Section::PassOn;
@@ -220,6 +223,18 @@ void App::openTable(std::string_view name, std::string_view text) {
   if (!session_.edit(*changed)) return;
   session_.say("The table changed " + std::to_string(count) + (count == 1 ? " number" : " numbers") +
                " of this boat; undo takes them back.");
+}
+
+/// The table of offsets that was typed for a hull piece; what is wrong with it, or nothing.
+std::string App::takeOffsets(std::string_view text) {
+  const std::size_t at = screen_.hull.asked_skin;
+  if (at >= session_.boat().skins.size()) return "That hull piece is not there any more.";
+  auto table = file::readOffsetsCsv(text, session_.units());
+  if (!table) return table.error().message;
+  if (session_.edit(withOffsets(session_.boat(), at, std::move(*table)))) return {};
+  const std::string fault = session_.notice()->text;
+  session_.dismissNotice();
+  return fault;
 }
 
 // ---- The mirror: controls worked by name
@@ -408,8 +423,11 @@ void App::drawWidgets(double time) {
   };
   std::optional<Plane> planned;
   if (screen_.section == Section::Plan) planned = screen_.planner.plannedWater(session_);
+  const HandleDrag& drag = screen_.handle_drag;
+  const auto held = drag.name.empty() ? std::nullopt : std::optional(drag.boat_size);
   if (size.width > 1)
-    screen_.scene = makeScene(session_, {screen_.camera, size, screen_.names, obstacles(), measure, planned});
+    screen_.scene =
+        makeScene(session_, {screen_.camera, size, screen_.names, obstacles(), measure, planned, held});
   drawScreen(session_, screen_);
 }
 

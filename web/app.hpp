@@ -52,6 +52,7 @@ class App final : private PointerSink {
   std::string pointer(std::string_view words);
   void wheel(std::string_view words);
   void key(std::string_view words);
+  std::string takeOffsets(std::string_view text);
   void openTable(std::string_view name, std::string_view text);
   void openFile(std::string_view name, std::string_view text);
   void drawWidgets(double time);

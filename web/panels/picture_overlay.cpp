@@ -227,6 +227,7 @@ void drawPictureOverlay(Session& session, Screen& screen) {
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(ui.px(6), ui.px(6)));
   ImGui::PushStyleVar(ImGuiStyleVar_WindowMinSize, ImVec2(1, 1));
+  drawHullHandles(session, screen);
   drawControls(session, screen);
   ImGui::PopStyleVar(3);
 }

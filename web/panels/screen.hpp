@@ -3,6 +3,7 @@
 #include <optional>
 #include <pondtrim/file/compare.hpp>
 #include <pondtrim/file/link.hpp>
+#include <pondtrim/hull.hpp>
 
 #include "panels/fields.hpp"
 #include "scene/scene.hpp"
@@ -121,6 +122,26 @@ struct StartView {
   bool full_size = false;     ///< the numbers asked for are those of the boat that she is a model of
 };
 
+/// What the page Hull works out of a skin and keeps while that does not change, and what of it is open.
+struct HullView {
+  std::optional<Skin> skin;
+  Room room;
+  std::vector<SectionArea> areas;
+  std::optional<Fairing> fairing;
+  double cursor = 0.0;  ///< of the curve of areas
+  bool line_open = false;
+  std::optional<std::size_t> opening;  ///< the one whose numbers are in sight
+  std::size_t asked_skin = 0;          ///< whose table the page's dialog holds
+};
+
+/// A handle of the hull being dragged; the picture keeps its scale meanwhile.
+struct HandleDrag {
+  std::string name;      ///< empty: none
+  glm::vec2 from{0.0f};  ///< where the finger came down [device px]
+  double value = 0.0;    ///< the number then [SI]
+  Vec3 boat_size{0.0};
+};
+
 struct Screen {
   Ui ui;
   WindowSize window;
@@ -132,6 +153,8 @@ struct Screen {
   DiveTrial trial;
   PassOnView pass_on;
   StartView start;
+  HullView hull;
+  HandleDrag handle_drag;
   Planner planner;
   PondView pond;
   Advisor advisor;
@@ -172,6 +195,8 @@ void drawWhatIfPanel(Session& session, Screen& screen);
 void drawStartPanel(Session& session, Screen& screen);
 void drawBoatPanel(Session& session, Screen& screen);
 void drawHullPanel(Session& session, Screen& screen);
+/// Over the picture, while that page is open.
+void drawHullHandles(Session& session, Screen& screen);
 void drawCylinderPanel(Session& session, Screen& screen);
 void drawTankPanel(Session& session, Screen& screen);
 void drawWeightsPanel(Session& session, Screen& screen);

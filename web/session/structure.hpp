@@ -12,8 +12,8 @@ enum class NewSkin { Spindle, Suboff, Myring, Offsets, Casing, Sail, Keel, Plane
 [[nodiscard]] Boat withNewSkin(const Boat& boat, NewSkin piece);
 /// A hull piece made another kind of hull as long, broad and high; a table of offsets is that very hull.
 [[nodiscard]] Boat withHullForm(const Boat& boat, std::size_t index, NewSkin kind);
-/// One measure of a hull piece, its other proportions kept: aft end and lowest line stay where they are. `Line`
-/// is the height of the boat's painted line.
+/// One measure of a hull piece, its other proportions kept: aft end and lowest line stay where they are.
+/// `Line` is the height of the boat's painted line.
 enum class HullNumber { Length, Beam, Height, Line };
 [[nodiscard]] Boat withHullNumber(const Boat& boat, std::size_t skin, HullNumber number, double value);
 [[nodiscard]] Boat withOffsets(const Boat& boat, std::size_t index, OffsetsForm table);
