@@ -25,5 +25,6 @@ int runDive(Words words);
 int runBallast(Words words);
 int runCorrect(Words words);
 int runHull(Words words);
+int runMesh(Words words);
 
 }  // namespace pondtrim::cli

@@ -1,5 +1,6 @@
 #include "input.hpp"
 
+#include <algorithm>
 #include <cerrno>
 #include <cmath>
 #include <cstdio>
@@ -20,22 +21,28 @@ Error cannotRead(const std::string& path, int reason) {
   Error e;
   e.field = path;
   e.was = std::strerror(reason);
-  e.allowed = "a boat file that can be read";
+  e.allowed = "a file that can be read";
   e.message = path + " cannot be read: " + e.was + ".";
   return e;
 }
 
-/// Reads one byte more than allowed at most, so that the reader of the text can say that it is too large.
-Result<std::string> readText(const std::string& path) {
+}  // namespace
+
+Result<std::string> readBytes(const std::string& path, std::size_t most) {
   const std::unique_ptr<std::FILE, CloseFile> file(path == "-" ? stdin : std::fopen(path.c_str(), "rb"));
   if (!file) return fail(cannotRead(path, errno));
-  std::string text(file::kMaxFileBytes + 1, '\0');
-  text.resize(std::fread(text.data(), 1, text.size(), file.get()));
+  constexpr std::size_t kPiece = std::size_t{1} << 20;
+  std::string bytes;
+  std::size_t have = 0, got = 0;
+  do {
+    bytes.resize(have + std::min(kPiece, most + 1 - have));
+    got = std::fread(bytes.data() + have, 1, bytes.size() - have, file.get());
+    have += got;
+  } while (got > 0 && have <= most);
   if (std::ferror(file.get())) return fail(cannotRead(path, errno));
-  return text;
+  bytes.resize(have);
+  return bytes;
 }
-
-}  // namespace
 
 int complain(const Error& error) {
   std::fprintf(stderr, "pondtrim: %s\n", error.message.c_str());
@@ -55,7 +62,7 @@ int complainUsage(const char* command, const std::string& sentence) {
 }
 
 Result<file::BoatDocument> readBoat(const std::string& path) {
-  const auto text = readText(path);
+  const auto text = readBytes(path, file::kMaxFileBytes);
   if (!text) return fail(text.error());
   return file::readBoatFile(*text);
 }

@@ -13,6 +13,10 @@ int complain(const Error& error);
 /// The same for the command line: "pondtrim float: <sentence>".
 int complainUsage(const char* command, const std::string& sentence);
 
+/// What is in the file ("-": standard input); at most one byte more than `most`, so that the reader of the
+/// bytes can say that they are too many.
+[[nodiscard]] Result<std::string> readBytes(const std::string& path, std::size_t most);
+
 /// The boat in the file ("-": standard input); paths are named in the error.
 [[nodiscard]] Result<file::BoatDocument> readBoat(const std::string& path);
 

@@ -45,6 +45,11 @@ constexpr Command kCommands[] = {
      "it\n      (way along the skin from keel and deck at stations, for masking tape), and where air stays "
      "above the\n      openings listed. Prints JSON.",
      runHull},
+    {"mesh", "FILE",
+     "What a mesh from a drawing program is (STL or OBJ): closed or open, what is wrong with it, what could "
+     "be\n"
+     "      repaired; area, volume and extent in the file's own unit. Prints JSON.",
+     runMesh},
     {"check", "FILE",
      "Reads the boat and names the first fault, or the parts of the file that have no effect.", runCheck},
 };

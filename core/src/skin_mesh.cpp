@@ -2,14 +2,14 @@
 #include "skin_mesh.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <glm/geometric.hpp>
-#include <map>
+#include <pondtrim/hull_mesh.hpp>
 #include <pondtrim/model.hpp>
 
 #include "fair_hull.hpp"
 #include "hull_section.hpp"
+#include "mesh_edges.hpp"
 
 namespace pondtrim {
 
@@ -67,25 +67,6 @@ void joinUp(Mesh& mesh, const Rings& rings, const Vec3& aft, const Vec3& fore) {
   for (std::size_t at = 0; at < last; at += rings.count) joinRings(mesh, at, at + rings.count, rings);
   closeRing(mesh, 0, rings, aft, false);
   closeRing(mesh, last, rings, fore, true);
-}
-
-/// Makes one of vertices at one place, to a nanometre: rings that meet the centreline or end in a point have
-/// many. Triangles without area go.
-void weld(Mesh& mesh) {
-  std::map<std::array<long long, 3>, std::uint32_t> known;
-  std::vector<std::uint32_t> now;
-  Mesh out;
-  for (const Vec3& v : mesh.vertices) {
-    const auto at = [](double x) { return std::llround(x * 1e9); };
-    const auto [place, fresh] = known.try_emplace({at(v.x), at(v.y), at(v.z)}, index(out.vertices.size()));
-    if (fresh) out.vertices.push_back(v);
-    now.push_back(place->second);
-  }
-  for (std::size_t i = 0; i + 2 < mesh.triangles.size(); i += 3) {
-    const auto a = now[mesh.triangles[i]], b = now[mesh.triangles[i + 1]], c = now[mesh.triangles[i + 2]];
-    if (a != b && b != c && c != a) addTriangle(out, a, b, c);
-  }
-  mesh = std::move(out);
 }
 
 /// t = sin(angle) crowds the rings towards the tip (t = 1), where a form is bluntest.
@@ -236,8 +217,8 @@ Mesh meshOf(const OffsetsForm& f, const Fineness& fine) {
     return (mesh.vertices[ring] + mesh.vertices[ring + side - 1]) * Vec3(0.5, 0, 0.5);
   };
   joinUp(mesh, rings, middle(0), middle(mesh.vertices.size() - rings.count));
-  weld(mesh);
-  return mesh;
+  return weldMesh(mesh, 1e-9)
+      .mesh;  // rings that meet the centreline or end in a point have many vertices there
 }
 
 Mesh meshOf(const PlateForm& f, const Fineness&) {
@@ -284,15 +265,10 @@ double volumeOf(const Mesh& mesh) {
 
 /// Edges that one triangle alone has, as it turns.
 std::vector<std::pair<std::uint32_t, std::uint32_t>> openEdges(const Mesh& mesh) {
-  std::map<std::pair<std::uint32_t, std::uint32_t>, int> uses;
-  for (std::size_t i = 0; i < mesh.triangles.size(); ++i) {
-    const std::uint32_t a = mesh.triangles[i], b = mesh.triangles[i % 3 == 2 ? i - 2 : i + 1];
-    ++uses[{a, b}];
-    --uses[{b, a}];
-  }
   std::vector<std::pair<std::uint32_t, std::uint32_t>> out;
-  for (const auto& [edge, count] : uses)
-    if (count > 0) out.push_back(edge);
+  forEachEdge(mesh, [&](std::span<const std::uint32_t> halves) {
+    if (halves.size() == 1) out.emplace_back(mesh.triangles[halves[0]], endOf(mesh, halves[0]));
+  });
   return out;
 }
 

@@ -36,6 +36,12 @@ expect 0 '"temperature_degC": 4.5' out float "$boat" --temperature-C 4.5
 expect 0 'pondtrim float FILE' out help
 expect 0 '"painted_line": ' out hull "$boat"
 expect 2 'needs one FILE' err hull
+expect 0 '"in_words": ' out mesh "$checkout/tests/fuzz/corpus/mesh/wedge.stl"
+expect 0 '"format": "STL, text"' out mesh "$checkout/tests/fuzz/corpus/mesh/wedge-text.stl"
+input=$checkout/tests/fuzz/corpus/mesh/faces.obj expect 0 '"closed": false' out mesh -
+expect 2 'an STL or OBJ with at least one triangle' err mesh "$boat"
+expect 2 'needs one FILE' err mesh
+expect 2 'cannot be read' err mesh "$scratch/nowhere.stl"
 expect 0 '"found": ' out plan "$boat" --propose-places
 expect 0 '"found": ' out plan "$boat" --propose-places --least changes --whole-pieces
 expect 0 '"found": ' out plan "$boat" --propose-places --most stability --lead-budget-g 500
