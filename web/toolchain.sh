@@ -6,7 +6,7 @@ build=$root/build
 jobs=$(nproc)
 
 # A package, or command=package where another source than Debian may have brought the command.
-app_packages=(emscripten node=nodejs node-acorn cmake=cmake ninja=ninja-build libglm-dev libeigen3-dev rapidjson-dev
+app_packages=(emscripten node=nodejs node-acorn node-terser cmake=cmake ninja=ninja-build libglm-dev libeigen3-dev rapidjson-dev
   libexpected-dev fonts-dejavu-core pyftsubset=fonttools xz=xz-utils)
 native_packages=(g++=g++ cmake=cmake ninja=ninja-build doctest-dev libglm-dev libeigen3-dev rapidjson-dev
   libexpected-dev python3-jsonschema xz=xz-utils glpsol=glpk-utils)
@@ -45,7 +45,7 @@ installMissing() {
     "${missing[@]}" > /dev/null || die "apt-get could not install: ${missing[*]}"
 }
 
-# Emscripten's optimiser is a Node program that needs the acorn module; a Node from elsewhere than Debian does not
+# Emscripten's optimiser and our own seal.mjs need Debian's Node modules; a Node from elsewhere than Debian does not
 # look in Debian's module folder by itself.
 useEmscripten() {
   local acorn

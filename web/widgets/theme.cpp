@@ -11,8 +11,9 @@ namespace {
 constexpr ImWchar kAllGlyphs[] = {
 #include <glyph_ranges.inc>
     0};
-constexpr ImWchar kNumberGlyphs[] = {0x20,   0x7e,   0xa0,   0xd7,   0x2013, 0x2013,
-                                     0x2212, 0x2212, 0x25b2, 0x25bc, 0};
+constexpr ImWchar kNumberGlyphs[] = {
+#include <bold_glyph_ranges.inc>
+    0};
 
 ImFont* addFont(const char* name, float size, const ImWchar* glyphs) {
   ImFontConfig config;
