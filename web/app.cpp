@@ -152,9 +152,10 @@ void App::resize(std::string_view text) {
 
 /// Colours, sizes and letters as the person wants them.
 void App::dress() {
-  dressed_night_ = session_.preferences().night;
-  theme::chooseColours(dressed_night_);
-  screen_.ui.fonts = theme::apply(screen_.ui.ratio);
+  dressed_ = session_.preferences();
+  theme::chooseColours(dressed_.night);
+  screen_.ui.text_scale = dressed_.largest_text ? 2.0f : dressed_.large_text ? 1.5f : 1.0f;
+  screen_.ui.fonts = theme::apply(screen_.ui.ratio, screen_.ui.text_scale);
 }
 
 std::string App::pointer(std::string_view text) {
@@ -383,8 +384,11 @@ void App::holdPicture(glm::vec2 at) {
   const auto place = placeAt(session_.boat(), screen_.scene.projection,
                              glm::vec2((at.x - r.left) * ratio, (at.y - r.top) * ratio));
   if (!place) return;
+  const std::size_t before = session_.boat().parts.size();
   std::size_t index = 0;
   if (!session_.edit(withTrialWeight(session_.boat(), *place, index))) return;
+  session_.say(session_.boat().parts.size() > before ? "A trial weight lies there now. Undo takes it away."
+                                                     : "The trial weight lies there now. Undo puts it back.");
   session_.select(Selection{Owner::Part, index});
   screen_.section = Section::Weights;
 }
@@ -434,7 +438,7 @@ void App::drawWidgets(double time) {
 bool App::frame(double time) {
   if (lost_ || screen_.ui.ratio == 0) return false;
   router_.tick(time);
-  if (dressed_night_ != session_.preferences().night) {
+  if (dressed_ != session_.preferences()) {
     dress();
     renderer_.renewFonts();
   }

@@ -35,14 +35,17 @@ onPhone('the page loads, draws, and asks no other place for anything', async pho
   assert.ok(colours > 30, `${colours} colours`);
 });
 
-onPhone('every control is large enough for a thumb and covers no other', async phone => {
-  for (const section of ['foam-lead', 'plan', 'pond', 'weights', 'cylinder', 'tank', 'hull', 'water', 'dive', 'heel', 'pump', 'depth', 'numbers', 'boat', 'pass-on']) {
+/** On each of these pages controls are as large as a thumb, cover no other and lie within the window. */
+async function thumbsFit(phone, sections) {
+  for (const section of sections) {
     await hand.tap(phone, `section.${section}`);
     const { controls } = await hand.state(phone);
     const touchable = controls.filter(c => ['button', 'slider'].includes(c.role));
     assert.ok(touchable.length > 10);
-    for (const { name, whole: [l, t, r, b] } of touchable)
+    for (const { name, whole: [l, t, r, b] } of touchable) {
       assert.ok(r - l >= 44 && b - t >= 44, `${name} is ${r - l} x ${b - t} CSS px`);
+      if (!name.startsWith('section.')) assert.ok(l >= 0 && r <= hand.kPhone.width, `${name} from ${l} to ${r}`);
+    }
     const seen = touchable.filter(({ rect: [l, t, r, b] }) => r > l && b > t);
     for (const a of seen) for (const o of seen) {
       if (a === o) continue;
@@ -51,6 +54,24 @@ onPhone('every control is large enough for a thumb and covers no other', async p
       assert.ok(wide < 1 || tall < 8, `${a.name} lies over ${o.name}`);
     }
   }
+}
+
+onPhone('every control is large enough for a thumb and covers no other', phone => thumbsFit(phone, ['foam-lead', 'plan',
+  'pond', 'weights', 'cylinder', 'tank', 'hull', 'water', 'dive', 'heel', 'pump', 'depth', 'numbers', 'boat', 'pass-on']));
+
+onPhone('letters of twice the size: all still fits, and a reload keeps them', async phone => {
+  const lines = async () => {
+    const { whole: [, top, , bottom] } = await hand.control(phone, 'sentence');
+    return bottom - top;
+  };
+  const usual = await lines();
+  await hand.tap(phone, 'section.boat');
+  await hand.tap(phone, 'text-size.largest');
+  await thumbsFit(phone, ['foam-lead', 'plan', 'boat']);
+  assert.ok(await lines() > 2 * usual, 'the sentence takes more and higher lines');
+  await phone.page.reload();
+  await hand.settle(phone);
+  assert.ok(await lines() > 2 * usual);
 });
 
 onPhone('a finger on the battery slider moves the waterline, and undo brings it back', async phone => {

@@ -44,7 +44,7 @@ void drawMarkRows(Session& session, Screen& screen) {
 
 void drawFileButtons(Session& session, Screen& screen) {
   if (button(screen.ui, "file.open", "Open a file")) screen.wants_file = true;
-  ImGui::SameLine();
+  besideIfRoom(screen.ui, "Save as a file");
   if (button(screen.ui, "file.save", "Save as a file"))
     browser::download(fileName(session.boat().name, ".boat.json"), file::writeBoatFile(session.document()));
   if (button(screen.ui, "sheet", "Trim sheet to print")) showTrimSheet(session);
@@ -71,6 +71,11 @@ void drawUnits(Session& session, Screen& screen) {
                                   chosen.cubic_inches) == 1;
   }
   chosen.night = chooser(ui, "theme", {{"day", "Daylight"}, {"night", "Night"}}, chosen.night ? 1 : 0) == 1;
+  const int size = chosen.largest_text ? 2 : chosen.large_text ? 1 : 0;
+  const int wanted = chooser(
+      ui, "text-size", {{"usual", "Text 1\u00d7"}, {"large", "1.5\u00d7"}, {"largest", "2\u00d7"}}, size);
+  chosen.large_text = wanted == 1;
+  chosen.largest_text = wanted == 2;
   if (chosen == session.preferences()) return;
   session.setPreferences(chosen);
   (void)keepPreferences(chosen);
@@ -78,14 +83,15 @@ void drawUnits(Session& session, Screen& screen) {
 
 void drawShelf(Session& session, Screen& screen) {
   Ui& ui = screen.ui;
-  const float remove_width = 118;
-  const float width = ImGui::GetContentRegionAvail().x / ui.ratio - remove_width - 8;
+  const float room = ImGui::GetContentRegionAvail().x / ui.ratio;
+  const float remove_width = ui.large() ? room : 118;
+  const float width = ui.large() ? room : room - remove_width - 8;
   for (const std::string& name : boatsOnShelf()) {
     if (button(ui, "shelf." + name, shortened(name, ui.px(width - 12)), width)) {
       (void)openFromShelf(session, name);
       screen.leaving_shelf.clear();
     }
-    ImGui::SameLine();
+    besideIfRoom(ui, remove_width);
     const bool sure = screen.leaving_shelf == name;
     if (button(ui, "shelf." + name + ".remove", sure ? "Really?" : "Remove", remove_width,
                sure ? Look::Accent : Look::Plain)) {

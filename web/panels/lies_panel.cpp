@@ -30,7 +30,10 @@ void drawGauge(const Ui& ui, ImVec2 low, float width, float height, double line_
 
 void drawCard(Ui& ui, const Card& card, float width, const double* line_above_water) {
   const ImVec2 low = ImGui::GetCursorScreenPos();
-  const float height = ui.px(62);
+  ImGui::PushFont(ui.fonts.number);
+  const float height = ui.px(18) + ImGui::GetFontSize() + ui.letters(theme::kTextSize);
+  const float wanted = ImGui::CalcTextSize(card.number.c_str()).x;
+  ImGui::PopFont();
   ImGui::Dummy({width, height});
   ui.record(card.name, "status", card.title, card.number + " " + card.unit + " " + card.word);
   ImDrawList* draw = ImGui::GetWindowDrawList();
@@ -38,13 +41,11 @@ void drawCard(Ui& ui, const Card& card, float width, const double* line_above_wa
   const float left = low.x + ui.px(8);
   float x = left;
   if (line_above_water != nullptr) {
-    drawGauge(ui, {x, low.y + ui.px(5)}, ui.px(16), ui.px(33), *line_above_water);
+    drawGauge(ui, {x, low.y + ui.px(5)}, ui.px(16), height - ui.px(12) - ui.letters(theme::kTextSize),
+              *line_above_water);
     x += ui.px(23);
   }
   // A long number ("4 11/16") is set in the smaller bold face.
-  ImGui::PushFont(ui.fonts.number);
-  const float wanted = ImGui::CalcTextSize(card.number.c_str()).x;
-  ImGui::PopFont();
   const float unit_width = ui.px(4) + ImGui::CalcTextSize(card.unit.c_str()).x;
   const bool fits = x + wanted + unit_width < low.x + width;
   ImGui::PushFont(fits ? ui.fonts.number : ui.fonts.bold);
@@ -79,8 +80,11 @@ void drawMarks(const Session& session, Screen& screen) {
   const UnitSet& units = session.units();
   const bool sinks = now.rest.outcome == Outcome::Sinks;
   // The marks have a gauge, so they get more of the width.
-  const float gap = ui.px(6), room = ImGui::GetContentRegionAvail().x - 2 * gap;
-  const float width = 0.35f * room, sail_width = 0.3f * room;
+  const float gap = ui.px(6), whole = ImGui::GetContentRegionAvail().x, room = whole - 2 * gap;
+  const float width = ui.large() ? whole : 0.35f * room, sail_width = ui.large() ? whole : 0.3f * room;
+  const auto next = [&] {
+    if (!ui.large()) ImGui::SameLine(0, gap);
+  };
   const auto markCard = [&](const char* name, const char* title, const std::optional<MarkReading>& mark) {
     const MarkWords words = markWords(mark, units);
     if (sinks || !mark) return drawCard(ui, {name, title, "\u2013", "", "under"}, width, nullptr);
@@ -88,10 +92,10 @@ void drawMarks(const Session& session, Screen& screen) {
              &mark->line_above_water);
   };
   markCard("mark.stern", "Stern ", now.stern);
-  ImGui::SameLine(0, gap);
+  next();
   const SailWords sail = sailWords(now, units);
   drawCard(ui, {"mark.sail", "", sail.number, sail.unit, sail.word}, sail_width, nullptr);
-  ImGui::SameLine(0, gap);
+  next();
   markCard("mark.bow", "Bow ", now.bow);
 }
 
@@ -100,18 +104,22 @@ void drawFill(Session& session, Screen& screen) {
   const double capacity = session.model().tank_capacity;
   if (capacity <= 0) return paragraph(ui, "No ballast tank in this boat.", theme::kQuietInk);
   double share = session.fillShare();
-  if (button(ui, "fill.empty", "Empty", 70, share <= 0 ? Look::Accent : Look::Quiet)) session.setFillShare(0);
-  ImGui::SameLine();
-  const float full_width = 58;
-  const float slider_width = ImGui::GetContentRegionAvail().x / ui.ratio - full_width - 8;
   const std::string amount =
       valueText(share * capacity, Quantity::Volume, session.units(), session.units().metric() ? 0 : 1);
-  const ImVec2 at = ImGui::GetCursorScreenPos();
   const std::string words = "Tank " + amount;
+  if (ui.large()) paragraph(ui, words);  // no room for it over the slider
+  const float empty_width = 70 * std::min(ui.text_scale, 1.6f),
+              full_width = 58 * std::min(ui.text_scale, 1.4f);
+  if (button(ui, "fill.empty", "Empty", empty_width, share <= 0 ? Look::Accent : Look::Quiet))
+    session.setFillShare(0);
+  ImGui::SameLine();
+  const float slider_width = ImGui::GetContentRegionAvail().x / ui.ratio - full_width - 8;
+  const ImVec2 at = ImGui::GetCursorScreenPos();
   const float shown = ImGui::CalcTextSize(words.c_str()).x;
-  ImGui::GetWindowDrawList()->AddText({at.x + (ui.px(slider_width) - shown) / 2, at.y - ui.px(2)},
-                                      theme::kInk, words.c_str());
-  if (slider(ui, "fill.slider", "Water in the tank", share, amount, slider_width, 10))
+  if (!ui.large())
+    ImGui::GetWindowDrawList()->AddText({at.x + (ui.px(slider_width) - shown) / 2, at.y - ui.px(2)},
+                                        theme::kInk, words.c_str());
+  if (slider(ui, "fill.slider", "Water in the tank", share, amount, slider_width, ui.large() ? 0.0f : 10.0f))
     session.setFillShare(share);
   ImGui::SameLine();
   if (button(ui, "fill.full", "Full", full_width, share >= 1 ? Look::Accent : Look::Quiet))

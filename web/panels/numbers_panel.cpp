@@ -115,8 +115,11 @@ void drawNumbersPanel(const Session& session, Screen& screen) {
   const float column = ui.px(72), line = ImGui::GetFontSize();
   const std::string head[4] = {"", "Empty", "Now", "Full"};
   const float head_top = ImGui::GetCursorScreenPos().y;
-  drawRow(0, head, theme::kInk, column);
-  ImGui::Dummy({0, line});
+  const bool columns = !ui.large();  // else one number to a line
+  if (columns) {
+    drawRow(0, head, theme::kInk, column);
+    ImGui::Dummy({0, line});
+  }
   if (button(ui, "numbers.explain", screen.explain ? "Numbers only" : "What do they mean?"))
     screen.explain ^= true;
   for (std::size_t i = 0; i < std::size(kQuoted); ++i) {
@@ -126,13 +129,17 @@ void drawNumbersPanel(const Session& session, Screen& screen) {
                                    cell(l, session.full(), units)};
     ImGui::Separator();
     paragraph(ui, std::string(l.label) + (unit.empty() ? "" : " [" + unit + "]"), theme::kQuietInk);
-    drawRow(0, values, theme::kInk, column);
-    ImGui::Dummy({ImGui::GetContentRegionAvail().x, line});
+    if (columns) drawRow(0, values, theme::kInk, column);
+    if (columns) ImGui::Dummy({ImGui::GetContentRegionAvail().x, line});
+    for (int k = 1; !columns && k < 4; ++k) {
+      drawRow(0, {head[k], "", "", values[k]}, theme::kInk, column);
+      ImGui::Dummy({ImGui::GetContentRegionAvail().x, line});
+    }
     ui.record(std::string("number.") + l.label, "status", l.label,
               values[1] + " | " + values[2] + " | " + values[3]);
     if (screen.explain) paragraph(ui, kHelp[i], theme::kQuietInk);
   }
-  keepHeadInSight(ui, head, head_top, column);
+  if (columns) keepHeadInSight(ui, head, head_top, column);
 }
 
 }  // namespace pondtrim

@@ -1,5 +1,6 @@
 // What lies over the picture: boat's name, undo, the choice of view, labels, markers.
 #include <algorithm>
+#include <cfloat>
 
 #include "panels/screen.hpp"
 
@@ -41,10 +42,10 @@ void drawMarker(const Ui& ui, ImDrawList* draw, const Marker& marker, glm::vec2 
   draw->AddCircleFilled(disc, r, gravity ? theme::kInk : theme::kPlate);
   draw->AddCircle(disc, r, theme::kInk, 0, ui.px(1.5f));
   const char* letter = gravity ? "G" : "B";
-  ImGui::PushFont(ui.fonts.bold);
-  const ImVec2 size = ImGui::CalcTextSize(letter);
-  draw->AddText({disc.x - size.x / 2, disc.y - size.y / 2}, gravity ? theme::kPlate : theme::kInk, letter);
-  ImGui::PopFont();
+  const float tall = ui.px(theme::kTextSize);  // as the disc, whatever the size of the words
+  const ImVec2 size = ui.fonts.bold->CalcTextSizeA(tall, FLT_MAX, 0, letter);
+  draw->AddText(ui.fonts.bold, tall, {disc.x - size.x / 2, disc.y - size.y / 2},
+                gravity ? theme::kPlate : theme::kInk, letter);
 }
 
 /// Labels and markers, and the line of the reading in hand; true if there is one.
@@ -98,12 +99,17 @@ void drawChip(const Ui& ui, const KeyEntry& entry, ImVec2 at, float width) {
 /// What the colours mean, and the dashed line. Named parts carry their colour themselves.
 void drawKey(const std::vector<KeyEntry>& entries, Ui& ui, ImVec2 at) {
   ImDrawList* draw = ImGui::GetBackgroundDrawList();
+  const float size =
+      ui.px(theme::kTextSize);  // of the usual letters: the picture is not larger for larger ones
+  const auto wide = [size](const char* word) {
+    return ImGui::GetFont()->CalcTextSizeA(size, FLT_MAX, 0, word).x;
+  };
   const float height = ui.px(24), pad = ui.px(8), gap = ui.px(10), after_chip = ui.px(5);
   const auto chip = [&](const KeyEntry& e) { return ui.px(e.dashed ? 22.0f : 13.0f); };
   float width = pad;
   std::string words;
   for (const KeyEntry& e : entries) {
-    width += chip(e) + after_chip + ImGui::CalcTextSize(e.word).x + gap;
+    width += chip(e) + after_chip + wide(e.word) + gap;
     words += (words.empty() ? "" : ", ") + std::string(e.dashed ? "dashed: " : "") + e.word;
   }
   draw->AddRectFilled({at.x, at.y - height}, {at.x + width, at.y}, theme::faded(theme::kPlate, 225),
@@ -115,8 +121,8 @@ void drawKey(const std::vector<KeyEntry>& entries, Ui& ui, ImVec2 at) {
     const float y = at.y - height / 2;
     drawChip(ui, e, {x, y}, chip(e));
     x += chip(e) + after_chip;
-    draw->AddText({x, y - ImGui::GetFontSize() / 2}, theme::kInk, e.word);
-    x += ImGui::CalcTextSize(e.word).x + gap;
+    draw->AddText(ImGui::GetFont(), size, {x, y - size / 2}, theme::kInk, e.word);
+    x += wide(e.word) + gap;
   }
 }
 
@@ -129,11 +135,15 @@ constexpr ViewChoice kViews[] = {{Camera::View::Side, "view.side", "Side"},
                                  {Camera::View::End, "view.end", "End"},
                                  {Camera::View::Around, "view.around", "Around"}};
 
+/// The picture has no more room for large letters than for these.
+float overlayWidth(const Ui& ui) { return ui.large() ? 78.0f : 0.0f; }
+
 void drawViewButtons(Screen& screen) {
   for (const ViewChoice& choice : kViews) {
     if (choice.view != Camera::View::Side) ImGui::SameLine();
     const bool here = screen.camera.view == choice.view;
-    if (button(screen.ui, choice.id, choice.label, 0, here ? Look::Accent : Look::Quiet)) {
+    if (button(screen.ui, choice.id, choice.label, overlayWidth(screen.ui),
+               here ? Look::Accent : Look::Quiet)) {
       screen.camera.view = choice.view;  // a second tap on the view in use also puts it back in place
       screen.camera.zoom = 1;
       screen.camera.pan = glm::vec2(0.0f);
@@ -142,7 +152,7 @@ void drawViewButtons(Screen& screen) {
 }
 
 void drawNamesButton(Screen& screen) {
-  if (button(screen.ui, "names", "Names", 0, screen.names ? Look::Accent : Look::Quiet))
+  if (button(screen.ui, "names", "Names", overlayWidth(screen.ui), screen.names ? Look::Accent : Look::Quiet))
     screen.names = !screen.names;
 }
 

@@ -231,7 +231,7 @@ void drawFoot(Session& session, Screen& screen, std::size_t i) {
     changed.log[i].used = !used;
     (void)session.edit(changed);
   }
-  ImGui::SameLine(0, ui.px(6));
+  besideIfRoom(ui, "Delete this dip", 6);
   if (!button(ui, path(i, "remove"), "Delete this dip")) return;
   screen.pond.open.reset();
   if (session.edit(withoutReading(session.boat(), i)))

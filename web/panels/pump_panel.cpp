@@ -243,11 +243,12 @@ void drawTable(Session& session, Ui& ui, const BallastReport& r) {
        ofTired(r.fill_tired, &BallastRun::greatest_current)},
       {"Deepest emptying", Quantity::Depth, 1, r.deepest_blow_full, r.deepest_blow_tired},
   };
-  const float width = ImGui::GetContentRegionAvail().x, column = ui.px(88), line = ImGui::GetFontSize();
+  const float width = ImGui::GetContentRegionAvail().x, column = ui.letters(88), line = ImGui::GetFontSize();
   const auto row = [&](const char* label, const std::string& full, const std::string& tired) {
+    if (ui.large()) paragraph(ui, label);  // its numbers have a line of their own
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImDrawList* draw = ImGui::GetWindowDrawList();
-    draw->AddText(at, theme::kInk, label);
+    if (!ui.large()) draw->AddText(at, theme::kInk, label);
     const auto right = [&](const std::string& text, float edge) {
       draw->AddText({edge - ImGui::CalcTextSize(text.c_str()).x, at.y}, theme::kInk, text.c_str());
     };

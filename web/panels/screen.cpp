@@ -9,6 +9,7 @@
 namespace pondtrim {
 namespace {
 
+constexpr ImGuiWindowFlags kStill = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
 constexpr float kMarksHeight = 68, kFillHeight = 64, kSectionsHeight = 58;  // CSS px
 
 struct SectionName {
@@ -104,7 +105,11 @@ void drawPanelWindow(Session& session, Screen& screen) {
     if (s.section == screen.section) id = s.id;
   beginPart(screen.ui, id, where);
   drawNotice(session, screen);
+  const bool words = screen.layout.words_in_panel;
+  if (words) drawSentence(session, screen);
   drawSection(session, screen);
+  if (words) heading(screen.ui, "At the marks");
+  if (words) drawMarks(session, screen);
   ImGui::Dummy({0, screen.ui.px(8)});
   ImGui::End();
 }
@@ -127,39 +132,46 @@ float sentenceHeight(std::size_t lines) { return 15 + 21 * static_cast<float>(li
 
 }  // namespace
 
-Layout layOut(const WindowSize& w, std::size_t sentence_lines) {
+Layout layOut(const WindowSize& w, float text_scale, std::size_t sentence_lines) {
   const float left = w.inset_left, top = w.inset_top;
   const float right = w.width - w.inset_right, bottom = w.height - w.inset_bottom;
   const float width = right - left, height = bottom - top;
   Layout l;
   l.two_columns = width > height && width >= 640;
+  l.words_in_panel = text_scale > 1.25f;
+  const bool apart = !l.words_in_panel;
+  const float marks = apart ? kMarksHeight : 0;
+  const float fill = kFillHeight + (apart ? 0 : 1.25f * theme::kTextSize * text_scale);
   if (l.two_columns) {
-    const float side = std::clamp(0.38f * width, width < 700 ? 300.0f : 340.0f, 460.0f);
+    const float side =
+        apart ? std::clamp(0.38f * width, width < 700 ? 300.0f : 340.0f, 460.0f) : 0.5f * width;
     const float main = width - side;
     const bool short_window = height < kShortWindow;
-    const float sentence = sentenceHeight(std::max<std::size_t>(sentence_lines, main > 1240 ? 1 : 2));
-    const float picture = height - sentence - kMarksHeight - kFillHeight;
+    const float sentence =
+        apart ? sentenceHeight(std::max<std::size_t>(sentence_lines, main > 1240 ? 1 : 2)) : 0;
+    const float picture = height - sentence - marks - fill;
     float y = 0;
     l.picture = {0, 0, left + main, top + picture};
     y = top + picture;
     l.sentence = {left, y, main, sentence};
-    l.marks = {left, y + sentence, main, kMarksHeight};
-    l.fill = {left, y + sentence + kMarksHeight, main, kFillHeight + w.inset_bottom};
-    const float sections = short_window ? kSectionsHeight : kRows * (theme::kTouch + 6) + 6;
+    l.marks = {left, y + sentence, main, marks};
+    l.fill = {left, y + sentence + marks, main, fill + w.inset_bottom};
+    const float sections = short_window || !apart ? kSectionsHeight : kRows * (theme::kTouch + 6) + 6;
     l.sections = {left + main, top, side + w.inset_right, sections};
     l.panel = {left + main, top + sections, side + w.inset_right, height - sections + w.inset_bottom};
     placeButtons(l, w);
     return l;
   }
-  const float sentence = sentenceHeight(std::max<std::size_t>(sentence_lines, width < 560 ? 3 : 2));
+  const float sentence =
+      apart ? sentenceHeight(std::max<std::size_t>(sentence_lines, width < 560 ? 3 : 2)) : 0;
   const float picture = std::clamp(0.325f * height, 190.0f, 520.0f);
   l.picture = {0, 0, w.width, top + picture};
   l.sentence = {left, top + picture, width, sentence};
-  l.marks = {left, top + picture + sentence, width, kMarksHeight};
-  const float fill_top = bottom - kSectionsHeight - kFillHeight;
-  const float panel_top = top + picture + sentence + kMarksHeight;
+  l.marks = {left, top + picture + sentence, width, marks};
+  const float fill_top = bottom - kSectionsHeight - fill;
+  const float panel_top = top + picture + sentence + marks;
   l.panel = {left, panel_top, width, std::max(60.0f, fill_top - panel_top)};
-  l.fill = {left, fill_top, width, kFillHeight};
+  l.fill = {left, fill_top, width, fill};
   l.sections = {left, bottom - kSectionsHeight, width, kSectionsHeight + w.inset_bottom};
   placeButtons(l, w);
   return l;
@@ -222,29 +234,38 @@ void workOff(Session& session, Screen& screen) {
   if (screen.owed == Screen::Owed::Helps) session.studies().tryOneHelp();
 }
 
+namespace {
+
+/// Sentence and marks, in their places under the picture.
+void drawWords(const Session& session, Screen& screen) {
+  const Ui& ui = screen.ui;
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(kSentenceMargin), ui.px(7)));
+  beginPart(ui, "sentence", screen.layout.sentence, kStill);
+  drawSentence(session, screen);
+  ImGui::End();
+  ImGui::PopStyleVar();
+  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(10), ui.px(3)));
+  beginPart(ui, "marks", screen.layout.marks, kStill);
+  drawMarks(session, screen);
+  ImGui::End();
+  ImGui::PopStyleVar();
+}
+
+}  // namespace
+
 void drawScreen(Session& session, Screen& screen) {
   Ui& ui = screen.ui;
   ui.controls.clear();
   ui.items.clear();
   screen.owed = Screen::Owed::Nothing;
-  screen.layout = layOut(screen.window);
+  screen.layout = layOut(screen.window, ui.text_scale);
   if (!screen.pass_on.codes.empty()) return drawCode(screen);
   const std::size_t lines = sentenceLines(session, ui, screen.layout.sentence.width);
-  screen.layout = layOut(screen.window, lines);
+  screen.layout = layOut(screen.window, ui.text_scale, lines);
   if (!ImGui::IsAnyItemActive()) screen.slider_hold = {};
   const Layout& l = screen.layout;
-  constexpr ImGuiWindowFlags kStill = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
   drawPictureOverlay(session, screen);
-  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(kSentenceMargin), ui.px(7)));
-  beginPart(ui, "sentence", l.sentence, kStill);
-  drawSentence(session, screen);
-  ImGui::End();
-  ImGui::PopStyleVar();
-  ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(10), ui.px(3)));
-  beginPart(ui, "marks", l.marks, kStill);
-  drawMarks(session, screen);
-  ImGui::End();
-  ImGui::PopStyleVar();
+  if (!l.words_in_panel) drawWords(session, screen);
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(10), ui.px(6)));
   ImGui::PushStyleColor(ImGuiCol_WindowBg, theme::kDock);
   if (l.two_columns || !screen.pad.isOpen()) {

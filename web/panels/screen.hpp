@@ -38,14 +38,15 @@ struct Layout {
   /// narrow, without her name and the meaning of the colours, and with Names in a corner under her.
   enum class Buttons { Below, Above, AboveNarrow } buttons = Buttons::Below;
   float covered_above = 0, covered_below = 0;  ///< of the picture, by its controls
+  bool words_in_panel = false;  ///< large letters: the sentence heads the panel, the marks end it
   Rect picture, sentence, marks, fill, panel, sections;
 };
 /// A window this low (a phone on its side) has its view buttons at the top of the picture, if there is room
 /// [CSS px].
 constexpr float kShortWindow = 520;
 /// `sentence_lines`: how many the sentence takes in a column so wide; there is always room for the usual
-/// number.
-[[nodiscard]] Layout layOut(const WindowSize& window, std::size_t sentence_lines = 0);
+/// number. `text_scale`: Ui::text_scale.
+[[nodiscard]] Layout layOut(const WindowSize& window, float text_scale, std::size_t sentence_lines = 0);
 
 enum class Section {
   Start,

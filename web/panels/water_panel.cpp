@@ -18,7 +18,7 @@ void drawWaterPanel(Session& session, Screen& screen) {
   const bool fresh = session.boat().water.salinity == 0.0;
   if (button(screen.ui, "water.fresh", "Fresh", 0, fresh ? Look::Accent : Look::Plain))
     setSalinity(session, 0);
-  ImGui::SameLine();
+  besideIfRoom(screen.ui, "Sea");
   if (button(screen.ui, "water.sea", "Sea", 0, fresh ? Look::Plain : Look::Accent) && fresh)
     setSalinity(session, kSeaSalinity);
   NumberField temperature{"water.temperature", "Temperature", Quantity::Temperature, 0};

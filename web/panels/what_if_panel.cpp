@@ -1,4 +1,6 @@
 // What if: a draft over the boat, her numbers before and after, and the other drafts.
+#include <algorithm>
+
 #include "panels/screen.hpp"
 #include "session/drafts.hpp"
 #include "session/words.hpp"
@@ -14,8 +16,11 @@ void drawBeforeAfter(Ui& ui, const char* label, const std::string& before, const
   ImGui::SameLine();
   const float wide = ImGui::CalcTextSize(words.c_str()).x;
   if (ImGui::GetCursorPosX() + wide > left + width) ImGui::NewLine();
-  ImGui::SetCursorPosX(left + width - wide);
-  ImGui::TextUnformatted(words.c_str());
+  ImGui::SetCursorPosX(left + std::max(0.0f, width - wide));
+  if (wide > width)
+    paragraph(ui, words);
+  else
+    ImGui::TextUnformatted(words.c_str());
   ui.record(std::string("before-after.") + label, "status", label, words);
 }
 
@@ -73,7 +78,7 @@ void drawDraftInHand(Session& session, Screen& screen) {
   }
   if (!session.inDraft()) return;
   if (button(ui, "draft.foam-lead", "Foam and lead")) screen.section = Section::FoamLead;
-  ImGui::SameLine(0, ui.px(kGap));
+  besideIfRoom(ui, "Battery and weights", kGap);
   if (button(ui, "draft.weights", "Battery and weights")) screen.section = Section::Weights;
   drawNumbers(session, ui);
   paragraph(ui, "In the picture: the water now as a full line, on the boat as she is as a broken one.",
@@ -85,14 +90,14 @@ void drawOthers(Session& session, Screen& screen) {
   const auto names = draftsOf(session);
   if (names.empty()) return;
   heading(ui, session.inDraft() ? "Other drafts" : "Drafts put aside");
-  constexpr float kRemove = 118;
-  const float width = ImGui::GetContentRegionAvail().x / ui.ratio - kRemove - 8;
+  const float room = ImGui::GetContentRegionAvail().x / ui.ratio;
+  const float remove = ui.large() ? room : 118, width = ui.large() ? room : room - remove - 8;
   for (const std::string& name : names) {
     if (button(ui, "drafts." + name, shortened(name, ui.px(width - 12)), width))
       (void)takeUpDraft(session, name);
-    ImGui::SameLine();
+    besideIfRoom(ui, remove);
     const bool sure = screen.leaving_shelf == "draft " + name;
-    if (button(ui, "drafts." + name + ".remove", sure ? "Really?" : "Remove", kRemove,
+    if (button(ui, "drafts." + name + ".remove", sure ? "Really?" : "Remove", remove,
                sure ? Look::Accent : Look::Plain)) {
       if (sure) removeDraft(session, name);
       screen.leaving_shelf = sure ? "" : "draft " + name;

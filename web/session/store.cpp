@@ -38,7 +38,9 @@ struct ChoiceWord {
 constexpr ChoiceWord kChoices[] = {{"inches", &Preferences::inches},
                                    {"sixteenths", &Preferences::sixteenths},
                                    {"cubic-inches", &Preferences::cubic_inches},
-                                   {"night", &Preferences::night}};
+                                   {"night", &Preferences::night},
+                                   {"large-text", &Preferences::large_text},
+                                   {"largest-text", &Preferences::largest_text}};
 
 Result<Session> firstPreset() {
   auto document = preset(0);

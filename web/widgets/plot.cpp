@@ -149,7 +149,7 @@ void drawTitle(Ui& ui, const PlotSpec& spec, const file::Unit& unit, const std::
   ImGui::TextUnformatted(spec.title.c_str());
   ImGui::PopFont();
   if (*unit.symbol != '\0') {
-    ImGui::SameLine(0, ui.px(6));
+    besideIfRoom(ui, ImGui::CalcTextSize(unit.symbol).x / ui.ratio, 6);
     ImGui::TextUnformatted(unit.symbol);
   }
   const float width = ImGui::CalcTextSize(at.c_str()).x;
@@ -316,12 +316,12 @@ std::optional<double> plot(Ui& ui, const UnitSet& units, const PlotSpec& spec) {
   const Span xs = xSpan(spec), ys = ySpan(spec);
   const auto inUnit = [](double si, const file::Unit& unit) { return file::fromSi(si, unit); };
   f.y = roundScale(inUnit(ys.low, f.y_unit), inUnit(ys.high, f.y_unit),
-                   static_cast<int>(spec.height_css / kLeastTickUp));
+                   static_cast<int>(spec.height_css / (kLeastTickUp * ui.text_scale)));
   const float margin = widestTick(f.y) + ui.px(8);
   f.x = roundScale(inUnit(xs.low, f.x_unit), inUnit(xs.high, f.x_unit),
-                   static_cast<int>((width - margin) / ui.px(kLeastTick)));
+                   static_cast<int>((width - margin) / ui.letters(kLeastTick)));
   f.x.high = inUnit(xs.high, f.x_unit);  // the paper ends with the lines
-  if (spec.x.quantity == Quantity::Angle && f.x.high > 90) f.x.step = 45;
+  if (spec.x.quantity == Quantity::Angle && f.x.high > 90) f.x.step = ui.large() ? 90 : 45;
 
   ImGui::InvisibleButton(spec.name.c_str(), {width, top + tall + line + ui.px(4)});
   const ImVec2 corner = ImGui::GetItemRectMin();

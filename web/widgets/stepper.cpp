@@ -31,7 +31,7 @@ NumberRowAnswer::What stepper(Ui& ui, const Stepper& spec) {
   const float key = std::clamp(0.2f * room, theme::kTouch, kKey), width = room - 2 * (key + kGap);
   const std::vector<std::string_view> beside = wrapLines(spec.beside, ui.px(width - 2 * kMargin));
   const float extra_lines = beside.empty() ? 0.0f : static_cast<float>(beside.size() - 1);
-  const float height = kHeight + extra_lines * 1.18f * ImGui::GetFontSize() / ui.ratio;
+  const float height = kHeight * ui.text_scale + extra_lines * 1.18f * ImGui::GetFontSize() / ui.ratio;
   const auto stepKey = [&](const char* end, const std::string& sign) {
     ImGui::PushButtonRepeat(true);
     ImGui::PushFont(ui.fonts.number);
@@ -50,11 +50,14 @@ NumberRowAnswer::What stepper(Ui& ui, const Stepper& spec) {
   ImGui::GetWindowDrawList()->AddRectFilled(low, high, theme::kPlate, ui.px(10));
   const float x = (low.x + high.x) / 2;
   const bool read = !spec.value.empty();
-  centred(ui.fonts.text, spec.label + (read ? "" : ": not read"), x, low.y + ui.px(13), theme::kQuietInk);
+  const std::string unread = spec.label + ": not read";
+  const bool room_to_say = ImGui::CalcTextSize(unread.c_str()).x <= ui.px(width);
+  centred(ui.fonts.text, !read && room_to_say ? unread : spec.label, x, low.y + ui.letters(13),
+          theme::kQuietInk);
   if (read)
-    centred(fitting(ui, spec.value, ui.px(width - 2 * kMargin)), spec.value, x, low.y + ui.px(34),
+    centred(fitting(ui, spec.value, ui.px(width - 2 * kMargin)), spec.value, x, low.y + ui.letters(34),
             theme::kInk);
-  float y = low.y + ui.px(read ? 57 : 43);
+  float y = low.y + ui.letters(read ? 57.0f : 43.0f);
   for (const std::string_view line : beside) {
     centred(ui.fonts.text, std::string(line), x, y, read ? theme::kQuietInk : theme::kInk);
     y += 1.18f * ImGui::GetFontSize();

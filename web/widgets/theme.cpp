@@ -1,5 +1,6 @@
 #include "widgets/theme.hpp"
 
+#include <algorithm>
 #include <cstring>
 
 #include "embedded.hpp"
@@ -46,7 +47,7 @@ void setColours(ImGuiStyle& style) {
 
 }  // namespace
 
-Fonts apply(float ratio) {
+Fonts apply(float ratio, float text_scale) {
   ImGuiStyle style;
   setColours(style);
   style.WindowPadding = ImVec2(14, 10);
@@ -60,9 +61,10 @@ Fonts apply(float ratio) {
   ImGui::GetStyle() = style;
   ImGui::GetIO().Fonts->Clear();
   Fonts fonts;
-  fonts.text = addFont("DejaVuSans.ttf", kTextSize * ratio, kAllGlyphs);
-  fonts.bold = addFont("DejaVuSans-Bold.ttf", kTextSize * ratio, kNumberGlyphs);
-  fonts.number = addFont("DejaVuSans-Bold.ttf", kNumberSize * ratio, kNumberGlyphs);
+  fonts.text = addFont("DejaVuSans.ttf", kTextSize * text_scale * ratio, kAllGlyphs);
+  fonts.bold = addFont("DejaVuSans-Bold.ttf", kTextSize * text_scale * ratio, kNumberGlyphs);
+  fonts.number = addFont("DejaVuSans-Bold.ttf", kNumberSize * std::min(text_scale, kMostNumberScale) * ratio,
+                         kNumberGlyphs);
   ImGui::GetIO().Fonts->Build();
   return fonts;
 }

@@ -9,6 +9,7 @@ namespace pondtrim::theme {
 constexpr float kTouch = 46;       // CSS px, least height and width of anything to tap
 constexpr float kTextSize = 17;    // CSS px
 constexpr float kNumberSize = 27;  // CSS px
+constexpr float kMostNumberScale = 1.5f;
 
 struct Fonts {
   ImFont* text = nullptr;
@@ -16,7 +17,8 @@ struct Fonts {
   ImFont* number = nullptr;
 };
 
-/// Style and font atlas for a pixel ratio. The renderer must renew its font texture afterwards.
-[[nodiscard]] Fonts apply(float ratio);
+/// Style and font atlas for a pixel ratio, and letters so many times their usual size (1 to 2; numbers, large
+/// as they are, grow by half at most). The renderer must renew its font texture afterwards.
+[[nodiscard]] Fonts apply(float ratio, float text_scale);
 
 }  // namespace pondtrim::theme

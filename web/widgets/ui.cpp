@@ -135,11 +135,50 @@ std::string shortened(const std::string& text, float width) {
   return cut + "\u2026";
 }
 
+namespace {
+
+/// Of a button as wide as its label, if a line has room for that [device px].
+float labelWidth(const Ui& ui, const std::string& label) {
+  const ImGuiWindow& window = *ImGui::GetCurrentWindow();
+  const bool grows = window.Flags & ImGuiWindowFlags_AlwaysAutoResize;
+  const float most = grows ? 1e6f : window.WorkRect.GetWidth();
+  return std::clamp(widthOf(label) + 2 * ui.px(12), ui.px(theme::kTouch),
+                    std::max(most, ui.px(theme::kTouch)));
+}
+
+/// The widest of what may not be broken [device px].
+float widestWord(std::string_view text) {
+  float widest = 0;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = endOfWord(text, at);
+    widest = std::max(widest, widthOf(text.substr(at, end - at)));
+    at = end + 1;
+  }
+  return widest;
+}
+
+}  // namespace
+
+void besideIfRoom(const Ui& ui, float width_css, float gap_css) {
+  ImGui::SameLine(0, ui.px(gap_css));
+  if (ImGui::GetContentRegionAvail().x < ui.px(width_css) - 1) ImGui::NewLine();
+}
+
+void besideIfRoom(const Ui& ui, const std::string& label, float gap_css) {
+  besideIfRoom(ui, labelWidth(ui, label) / ui.ratio, gap_css);
+}
+
 bool button(Ui& ui, const std::string& name, const std::string& label, float width_css, Look look,
             float height_css) {
-  const float pad = ui.px(12);
-  const float width = width_css > 0 ? ui.px(width_css) : ImGui::CalcTextSize(label.c_str()).x + 2 * pad;
-  const ImVec2 size(std::max(width, ui.px(theme::kTouch)), ui.px(height_css));
+  const float width = width_css > 0 ? ui.px(width_css) : labelWidth(ui, label);
+  const float inset = width_css > 0 || width < widthOf(label) + 2 * ui.px(12) ? ui.px(3) : 0;
+  const float inside = std::max(width, ui.px(theme::kTouch)) - 2 * inset;
+  // Rather smaller letters (the usual ones at least) than a word cut in two.
+  const float shrunk = std::clamp(inside / std::max(widestWord(label), 1.0f), 1 / ui.text_scale, 1.0f);
+  ImGui::SetWindowFontScale(shrunk);
+  const float lines = static_cast<float>(wrapLines(label, inside).size());
+  const ImVec2 size(std::max(width, ui.px(theme::kTouch)),
+                    std::max(ui.px(height_css), lines * ImGui::GetFontSize() + ui.px(6)));
   const bool tapped = ImGui::InvisibleButton(name.c_str(), size);
   const bool pressed = ui.takePress(name) || tapped;
   const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
@@ -148,8 +187,8 @@ bool button(Ui& ui, const std::string& name, const std::string& label, float wid
   draw->AddRectFilled(low, high, ImGui::GetColorU32(ImGui::IsItemActive() ? colours.down : colours.ground),
                       ui.px(10));
   if (look == Look::Quiet) draw->AddRect(low, high, theme::kTrack, ui.px(10), 0, ui.px(1));
-  const float inset = width_css > 0 ? ui.px(3) : 0;
   centredText(label, {low.x + inset, low.y}, {high.x - inset, high.y}, colours.ink);
+  ImGui::SetWindowFontScale(1);
   focusRing(ui);
   ui.record(name, "button", label);
   ui.controls.back().chosen = look == Look::Accent;
@@ -159,9 +198,12 @@ bool button(Ui& ui, const std::string& name, const std::string& label, float wid
 int chooser(Ui& ui, const std::string& name, const std::vector<Choice>& choices, int chosen) {
   constexpr float kGap = 6;
   const float n = static_cast<float>(choices.size());
-  const float width = (ImGui::GetContentRegionAvail().x / ui.ratio - (n - 1) * kGap) / n;
+  const float room = ImGui::GetContentRegionAvail().x / ui.ratio, share = (room - (n - 1) * kGap) / n;
+  const bool row = std::all_of(choices.begin(), choices.end(),
+                               [&](const Choice& c) { return widestWord(c.label) <= ui.px(share - 6); });
+  const float width = row ? share : room;
   for (std::size_t i = 0; i < choices.size(); ++i) {
-    if (i > 0) ImGui::SameLine(0, ui.px(kGap));
+    if (i > 0 && row) ImGui::SameLine(0, ui.px(kGap));
     const bool here = static_cast<int>(i) == chosen;
     if (button(ui, name + "." + choices[i].id, choices[i].label, width, here ? Look::Accent : Look::Quiet))
       chosen = static_cast<int>(i);
@@ -212,7 +254,13 @@ void paragraph(Ui& ui, const std::string& text, Colour ink) {
 void heading(Ui& ui, const char* text) {
   ImGui::Dummy({0, ui.px(2)});
   ImGui::PushFont(ui.fonts.bold);
-  ImGui::TextUnformatted(text);
+  const float width = ImGui::GetContentRegionAvail().x;
+  const auto lines = wrapLines(text, width);
+  if (lines.size() < 2)
+    ImGui::TextUnformatted(text);
+  else
+    ImGui::Dummy(
+        {width, drawLines(ImGui::GetWindowDrawList(), lines, ImGui::GetCursorScreenPos(), theme::kInk)});
   ImGui::PopFont();
   ui.record({}, "heading", text);
 }
@@ -279,15 +327,20 @@ NumberRowAnswer numberRow(Ui& ui, const NumberRow& row) {
   using What = NumberRowAnswer::What;
   NumberRowAnswer answer;
   ImGui::PushID(row.name.c_str());
-  const float touch = ui.px(theme::kTouch), gap = ui.px(6), value_width = ui.px(112);
+  const float touch = ui.px(theme::kTouch), gap = ui.px(6);
+  const float value_width = std::max(ui.px(112), widthOf(row.value) + ui.px(12));
   // With a slider the nudges stand at its ends, under the label; without one they stand beside the number.
   const bool beside = row.nudges && row.share == nullptr;
   const float taken = value_width + gap + (beside ? 2 * (touch + gap) : 0);
+  const float room = ImGui::GetContentRegionAvail().x;
+  if (ui.large()) {  // the label has a line of its own
+    if (rowHead(ui, row, room)) answer.what = What::Open;
+    ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0f, room + gap - taken));
+  }
   const float top = ImGui::GetCursorPosY();
-  if (rowHead(ui, row, ImGui::GetContentRegionAvail().x - taken)) answer.what = What::Open;
-  const float height = ImGui::GetItemRectSize().y, down = top + (height - touch) / 2;
-
-  ImGui::SameLine(0, gap);
+  if (!ui.large() && rowHead(ui, row, room - taken)) answer.what = What::Open;
+  const float height = ui.large() ? touch : ImGui::GetItemRectSize().y, down = top + (height - touch) / 2;
+  if (!ui.large()) ImGui::SameLine(0, gap);
   ImGui::SetCursorPosY(down);
   if (beside) {
     if (nudgeButton(ui, row.name + ".down", "\u2212", row.label + ", less")) answer.what = What::Down;
@@ -307,9 +360,9 @@ NumberRowAnswer numberRow(Ui& ui, const NumberRow& row) {
       if (nudgeButton(ui, row.name + ".down", "\u2212", row.label + ", less")) answer.what = What::Down;
       ImGui::SameLine(0, gap);
     }
-    const float room = ImGui::GetContentRegionAvail().x - (row.nudges ? touch + gap : 0);
+    const float track = ImGui::GetContentRegionAvail().x - (row.nudges ? touch + gap : 0);
     double share = *row.share;
-    if (slider(ui, row.name + ".slider", row.label, share, row.value, room / ui.ratio)) {
+    if (slider(ui, row.name + ".slider", row.label, share, row.value, track / ui.ratio)) {
       answer.what = What::Slide;
       answer.share = share;
     }

@@ -44,7 +44,8 @@ struct Deed {
 };
 
 struct Ui {
-  float ratio = 1;  ///< device px per CSS px
+  float ratio = 1;       ///< device px per CSS px
+  float text_scale = 1;  ///< letters over their usual size, 1 to 2
   theme::Fonts fonts;
   std::vector<Control> controls;
   std::vector<HookedItem> items;
@@ -54,6 +55,10 @@ struct Ui {
   std::uint64_t gesture = 1;      ///< changes with each press: edits of one press are one step of undo
 
   [[nodiscard]] float px(float css) const { return css * ratio; }
+  /// Of what grows with the letters [device px].
+  [[nodiscard]] float letters(float css) const { return css * ratio * text_scale; }
+  /// Too large for rows made for the usual letters.
+  [[nodiscard]] bool large() const { return text_scale > 1.25f; }
   /// Records the item just drawn.
   void record(const std::string& name, const char* role, const std::string& label,
               const std::string& value = {});
@@ -73,12 +78,18 @@ void focusRing(const Ui& ui, float radius_css = 10);
 /// Accent: the one in use of several. Primary: the deed that the others lead to.
 enum class Look { Plain, Accent, Quiet, Primary };
 
-/// A button of at least touch size; `name` is also its identity. Width 0: as wide as its label.
+/// A button of at least touch size; `name` is also its identity. Width 0: as wide as its label. Higher than
+/// asked for if its label takes more lines.
 bool button(Ui& ui, const std::string& name, const std::string& label, float width_css = 0,
             Look look = Look::Plain, float height_css = theme::kTouch);
 
-/// A row of buttons of one width, the chosen one in accent; `names` are "name.id". The index of one tapped,
-/// or `chosen`.
+/// What comes next, so wide [CSS px], stays on this line if there is room.
+void besideIfRoom(const Ui& ui, float width_css, float gap_css = 8);
+/// So does a button as wide as its label.
+void besideIfRoom(const Ui& ui, const std::string& label, float gap_css = 8);
+
+/// A row of buttons of one width, the chosen one in accent; `names` are "name.id". Where a word would not fit
+/// they stand one over the other. The index of one tapped, or `chosen`.
 struct Choice {
   const char* id;
   const char* label;
