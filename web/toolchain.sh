@@ -11,7 +11,7 @@ app_packages=(emscripten node=nodejs node-acorn node-terser cmake=cmake ninja=ni
 native_packages=(g++=g++ cmake=cmake ninja=ninja-build doctest-dev libglm-dev libeigen3-dev rapidjson-dev
   libexpected-dev python3-jsonschema xz=xz-utils glpsol=glpk-utils)
 check_packages=(clang++=clang clang-format=clang-format clang-tidy=clang-tidy libclang-rt-14-dev npm=npm
-  chromium=chromium)
+  chromium=chromium firefox-esr=firefox-esr WebKitWebDriver=webkit2gtk-driver Xvfb=xvfb libgl1-mesa-dri libegl1)
 
 die() {
   printf '%s\n' "$@" >&2

@@ -9,7 +9,7 @@ import { startServer } from '../../web/server.mjs';
 
 const root = resolve(fileURLToPath(new URL('.', import.meta.url)), '../..');
 const site = process.env.PONDTRIM_SITE ?? join(root, 'build/web/site');
-const artifacts = process.env.PONDTRIM_ARTIFACTS ?? join(root, 'build/artifacts');
+export const artifacts = process.env.PONDTRIM_ARTIFACTS ?? join(root, 'build/artifacts');
 const kFlags = ['--no-sandbox', '--use-angle=swiftshader', '--use-gl=angle', '--enable-unsafe-swiftshader',
   '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update',
   '--disable-sync'];
@@ -17,12 +17,17 @@ const kFlags = ['--no-sandbox', '--use-angle=swiftshader', '--use-gl=angle', '--
 export const kPhone = { width: 390, height: 844 };
 export const sleep = ms => new Promise(done => setTimeout(done, ms));
 
+/** Serves the built site. */
+export async function startSite() {
+  const { server, port } = await startServer(resolve(site));
+  return { server, url: `http://localhost:${port}/`, close: () => { server.closeAllConnections(); server.close(); } };
+}
+
 /** Starts browser and server; `close` ends both. */
 export async function startBrowser() {
-  const { server, port } = await startServer(resolve(site));
+  const { server, url } = await startSite();
   const browser = await chromium.launch({
     executablePath: process.env.PONDTRIM_CHROMIUM ?? '/usr/bin/chromium', headless: true, args: kFlags });
-  const url = `http://localhost:${port}/`;
   const stopServer = () => new Promise(done => { server.closeAllConnections(); server.close(done); });
   return { browser, url, stopServer, async close() { await browser.close(); server.close(); } };
 }
