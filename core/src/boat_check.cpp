@@ -131,6 +131,16 @@ void check(Checker& c, const std::string& at, const OffsetsForm& f) {
     c.fault(at + ".stations", "no breadth", "a half breadth of more than 0", "", at + " has no breadth");
 }
 
+void check(Checker& c, const std::string& at, const MeshForm& f) {
+  c.length(at + ".size.x", f.size.x);
+  c.length(at + ".size.y", f.size.y);
+  c.length(at + ".size.z", f.size.z);
+  if (!f.mesh) return c.fault(at + ".mesh", "missing", "a mesh", "", at + " has no mesh");
+  if (f.solid && !f.mesh->closed())
+    c.fault(at + ".solid", "true", "false: the mesh is not closed all round", at + ".mesh",
+            at + " is solid, but its mesh is not closed all round");
+}
+
 void check(Checker& c, const std::string& at, const Skin& skin) {
   c.name(at + ".name", skin.name);
   std::visit([&](const auto& form) { check(c, at + ".form", form); }, skin.form);

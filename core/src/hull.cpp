@@ -133,6 +133,8 @@ HullBox hullBox(const SkinForm& form) {
   if (const auto* f = std::get_if<SuboffForm>(&form)) return box(f->length, f->diameter, f->diameter);
   if (const auto* f = std::get_if<MyringForm>(&form)) return box(lengthOf(*f), f->diameter, f->diameter);
   if (const auto* f = std::get_if<OffsetsForm>(&form)) return box(*f);
+  if (const auto* f = std::get_if<MeshForm>(&form))
+    return {{0, -f->size.y / 2, 0}, {f->size.x, f->size.y / 2, f->size.z}};
   return {};
 }
 
@@ -187,6 +189,7 @@ std::vector<SectionArea> sectionalAreas(const Skin& hull, std::size_t count) {
 Room roomInside(const Skin& skin) {
   Room out;
   out.volume = enclosedVolume(skin);
+  if (out.volume <= 0) return out;
   const Cut whole = CutMesh::solid(closedMesh(meshSkin(skin))).whole();
   if (whole.volume > 0) out.centroid = whole.moment / whole.volume;
   return out;
@@ -209,7 +212,7 @@ Fairing fairingOf(const OffsetsForm& form) {
 SkinMass skinMass(const SkinBody& body) {
   SkinMass out;
   out.volume = body.cut.whole().volume;
-  out.area = out.volume / body.skin.thickness;
+  out.area = isSolid(body.skin.form) ? body.cut.area() : out.volume / body.skin.thickness;
   out.weighed = body.skin.mass;
   if (body.skin.density) out.reckoned = *body.skin.density * out.volume;
   return out;
@@ -237,7 +240,7 @@ std::vector<AirPocket> trappedAir(const Boat& boat, const Model& model, const Pl
   std::vector<AirPocket> out;
   for (std::size_t i = 0; i < boat.skins.size() && !boat.openings.empty(); ++i) {
     const Skin& skin = boat.skins[i];
-    if (std::holds_alternative<PlateForm>(skin.form)) continue;
+    if (std::holds_alternative<PlateForm>(skin.form) || isSolid(skin.form)) continue;
     const Mesh& mesh = *model.skins[i].mesh;
     const auto way_out = highestWayOut(boat, skin, mesh, water.up);
     if (!way_out || *way_out >= water.level) continue;

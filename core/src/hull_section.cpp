@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <pondtrim/hull_mesh.hpp>
 
 namespace pondtrim {
 
@@ -95,10 +96,12 @@ double radiusAt(const MyringForm& f, double x) {
 
 HullSections::HullSections(const SkinForm& form) : form_(form) {
   if (const auto* f = std::get_if<OffsetsForm>(&form)) fair_.emplace(*f);
+  if (const auto* f = std::get_if<MeshForm>(&form)) mesh_ = unpackMesh(*f);
 }
 
 std::vector<Vec3> HullSections::outline(double x) const {
   if (fair_) return fair_->section(x);
+  if (mesh_) return meshOutline(x);
   constexpr int kPoints = 97;
   const Section s = sectionAt(form_, x);
   std::vector<Vec3> out;
@@ -112,8 +115,50 @@ std::vector<Vec3> HullSections::outline(double x) const {
   return out;
 }
 
+std::vector<Vec3> HullSections::meshOutline(double x) const {
+  if (x == last_x_) return last_;
+  last_x_ = x;
+  last_.clear();
+  struct Chord {
+    double y0, z0, y1, z1;
+  };
+  std::vector<Chord> chords;
+  double low = 1e300, high = -1e300;
+  for (std::size_t i = 0; i + 2 < mesh_->triangles.size(); i += 3) {
+    double y[2], z[2];
+    int found = 0;
+    for (std::size_t k = 0; k < 3; ++k) {
+      const Vec3& a = mesh_->vertices[mesh_->triangles[i + k]];
+      const Vec3& b = mesh_->vertices[mesh_->triangles[i + (k + 1) % 3]];
+      if ((a.x < x) == (b.x < x) || found == 2) continue;
+      const Vec3 p = a + (b - a) * ((x - a.x) / (b.x - a.x));
+      y[found] = p.y;
+      z[found++] = p.z;
+      low = std::min(low, p.z);
+      high = std::max(high, p.z);
+    }
+    if (found == 2) chords.push_back({y[0], z[0], y[1], z[1]});
+  }
+  if (high <= low) return last_;
+  constexpr int kPoints = 97;
+  const double step = (high - low) / (kPoints - 1);
+  for (int k = 0; k < kPoints; ++k) last_.emplace_back(x, 0, low + step * k);
+  for (const Chord& c : chords) {
+    const double from = (std::min(c.z0, c.z1) - low) / step, to = (std::max(c.z0, c.z1) - low) / step;
+    for (int k = std::max(0, int(std::ceil(from - 1e-9))); k < kPoints && k <= to + 1e-9; ++k) {
+      const double share =
+          c.z1 == c.z0 ? 0 : std::clamp((last_[std::size_t(k)].z - c.z0) / (c.z1 - c.z0), 0.0, 1.0);
+      double& y = last_[std::size_t(k)].y;
+      y = std::max(y, std::abs(c.y0 + share * (c.y1 - c.y0)));
+      if (c.z1 == c.z0) y = std::max(y, std::abs(c.y1));  // a level one: bottom or deck
+    }
+  }
+  return last_;
+}
+
 double HullSections::halfBreadth(double x, double z) const {
   if (fair_) return breadthAt(fair_->section(x), z);
+  if (mesh_) return breadthAt(meshOutline(x), z);
   const Section s = sectionAt(form_, x);
   if (s.half_height <= 0) return 0;
   const double height = std::abs(z - s.middle) / s.half_height;

@@ -3,6 +3,7 @@
 // inside them. x from the form's aft end, z from its axis [m].
 #include <optional>
 #include <pondtrim/hull.hpp>
+#include <vector>
 
 #include "fair_hull.hpp"
 
@@ -25,7 +26,8 @@ class HullSections {
  public:
   explicit HullSections(const SkinForm& form);
 
-  /// The port side from keel to deck at x; outside: empty.
+  /// The port side from keel to deck at x; outside: empty. Of a mesh, which need not have two like sides, the
+  /// greatest half breadth at each height.
   [[nodiscard]] std::vector<Vec3> outline(double x) const;
   /// Half breadth at x and z; 0 outside.
   [[nodiscard]] double halfBreadth(double x, double z) const;
@@ -33,6 +35,10 @@ class HullSections {
  private:
   const SkinForm& form_;
   std::optional<FairHull> fair_;
+  [[nodiscard]] std::vector<Vec3> meshOutline(double x) const;
+  std::optional<Mesh> mesh_;
+  mutable double last_x_ = -1e300;  ///< most ask again at the same place
+  mutable std::vector<Vec3> last_;
 };
 
 }  // namespace pondtrim

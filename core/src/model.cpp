@@ -47,7 +47,8 @@ SkinBody makeSkin(const Skin& skin, const Model* previous) {
   auto mesh = std::make_shared<const Mesh>(meshSkin(skin));
   // A little thicker, so that area x thickness is the form's and not that of facets which cut its corners: of
   // a large hull that is some grams, and dived, with only the sail at the surface, a millimetre.
-  CutMesh cut = CutMesh::skin(*mesh, skin.thickness * facetFactor(skin));
+  CutMesh cut =
+      isSolid(skin.form) ? CutMesh::solid(*mesh) : CutMesh::skin(*mesh, skin.thickness * facetFactor(skin));
   return {skin, std::move(mesh), std::move(cut)};
 }
 

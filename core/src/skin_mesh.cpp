@@ -230,6 +230,8 @@ Mesh meshOf(const PlateForm& f, const Fineness&) {
   return mesh;
 }
 
+Mesh meshOf(const MeshForm& f, const Fineness&) { return unpackMesh(f); }
+
 Mesh meshForm(const SkinForm& form, const Fineness& fine) {
   return std::visit([&](const auto& f) { return meshOf(f, fine); }, form);
 }
@@ -291,7 +293,7 @@ double facetFactor(const Skin& skin) {
 }
 
 double enclosedVolume(const Skin& skin) {
-  if (std::holds_alternative<PlateForm>(skin.form)) return 0;
+  if (std::holds_alternative<PlateForm>(skin.form) || isSolid(skin.form)) return 0;
   const double fine = volumeOf(closedMesh(meshForm(skin.form, kFine)));
   return fine + (fine - volumeOf(closedMesh(meshForm(skin.form, kHalfAsFine)))) / 3;
 }

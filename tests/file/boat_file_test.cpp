@@ -51,10 +51,22 @@ OffsetsForm anyOffsets(Random& random) {
   return form;
 }
 
+MeshForm anyMesh(Random& random) {
+  std::vector<std::uint16_t> corners, triangles;
+  const std::size_t count = 4 + random.index(20);
+  for (std::size_t i = 0; i < 3 * count; ++i) corners.push_back(std::uint16_t(random.index(65536)));
+  for (std::size_t i = 0; i < 3 * count; ++i) triangles.push_back(std::uint16_t(random.index(count)));
+  const auto mesh = PackedMesh::make(corners, triangles);
+  REQUIRE(mesh);
+  return {{anyLength(random), anyLength(random), anyLength(random)}, false, *mesh};
+}
+
 SkinForm anyNewerForm(Random& random) {
   const double length = anyLength(random);
   const double nose = length * random.between(0.01, 0.4), tail = length * random.between(0.01, 0.4);
-  switch (random.index(5)) {
+  switch (random.index(6)) {
+    case 5:
+      return anyMesh(random);
     case 4:
       return anyOffsets(random);
     case 0:

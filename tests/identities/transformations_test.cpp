@@ -88,6 +88,8 @@ std::vector<double*> lengths(OffsetsForm& f) {
   return out;
 }
 
+std::vector<double*> lengths(MeshForm& f) { return {&f.size.x, &f.size.y, &f.size.z}; }
+
 void scaleForm(SkinForm& form, double k) {
   std::visit(
       [&](auto& f) {

@@ -7,6 +7,7 @@
 #include <fstream>
 #include <pondtrim/file/boat_file.hpp>
 #include <pondtrim/hull.hpp>
+#include <pondtrim/hull_mesh.hpp>
 #include <sstream>
 
 namespace pondtrim::test {
@@ -151,6 +152,11 @@ Boat formsBoat() {
   add("casing", CasingForm{0.6, 0.04, 0.015, 0.08, 0.1}, {0.2, 0, 0.095}, 0.0015);
   add("stern planes", PlateForm{0.06, 0.04, 0.05, 0.008, 0.1, true}, {0.1, 0.02, 0.05}, 0.003);
   add("keel fairing", offsetsOf(SpindleForm{0.3, 0.02, 0.016, 0.05, 0.06}, 9, 7), {0.4, 0, 0.0}, 0.001);
+  // From a mesh, alike on both sides in its own steps.
+  const Mesh wedge{{{0, -8, 12}, {0, 8, 12}, {40, -8, 0}, {40, 8, 0}, {90, -8, 12}, {90, 8, 12}},
+                   {0, 1, 3, 0, 3, 2, 2, 3, 5, 2, 5, 4, 0, 4, 5, 0, 5, 1, 0, 2, 4, 1, 5, 3}};
+  const auto packed = packMesh(wedge, {});
+  if (packed) add("printed fairing", *packed, {0.6, 0, 0.0}, 0.001);
   add("skeg", PlateForm{0.08, 0.05, 0.05, 0.01, -kPi / 2, false}, {0.12, 0, 0.03}, 0.003);
   return boat;
 }

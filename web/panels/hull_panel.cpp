@@ -95,6 +95,12 @@ constexpr Row kPlateRows[] = {
     {"form.slant", "Slant: 0 level, 90 up, \u221290 down", of<PlateForm, &PlateForm::slant>, Quantity::Angle,
      true},
 };
+Vec3& sizeOf(Boat& b, std::size_t i) { return std::get<MeshForm>(b.skins[i].form).size; }
+constexpr Row kMeshRows[] = {
+    {"form.size.x", "Length", [](Boat& b, std::size_t i) -> double& { return sizeOf(b, i).x; }},
+    {"form.size.y", "Beam", [](Boat& b, std::size_t i) -> double& { return sizeOf(b, i).y; }},
+    {"form.size.z", "Height", [](Boat& b, std::size_t i) -> double& { return sizeOf(b, i).z; }},
+};
 constexpr Row kPlaceRows[] = {
     {"position.x", "Place along", [](Boat& b, std::size_t i) -> double& { return b.skins[i].position.x; },
      Quantity::Length, true},
@@ -114,15 +120,16 @@ void drawRows(Session& session, Screen& screen, std::size_t i, std::span<const R
 }
 
 std::span<const Row> rowsOf(const SkinForm& form) {
-  static constexpr std::span<const Row> kAll[] = {kSpindleRows, kSailRows, kSuboffRows, kMyringRows,
-                                                  kCasingRows,  kPlateRows};  // order of SkinForm
+  static constexpr std::span<const Row> kAll[] = {kSpindleRows, kSailRows,  kSuboffRows, kMyringRows,
+                                                  kCasingRows,  kPlateRows, {},          kMeshRows};
+  static_assert(std::size(kAll) == std::variant_size_v<SkinForm>);  // in its order; a table has a dialog
   return kAll[form.index()];
 }
 
 /// Which kind of hull, of a piece that is one.
 void drawKind(Session& session, Screen& screen, std::size_t i) {
   const SkinForm& form = session.boat().skins[i].form;
-  if (hullSize(form).x <= 0) return;
+  if (hullSize(form).x <= 0 || std::holds_alternative<MeshForm>(form)) return;
   static constexpr NewSkin kKinds[] = {NewSkin::Spindle, NewSkin::Suboff, NewSkin::Myring, NewSkin::Offsets};
   const int now = std::holds_alternative<SuboffForm>(form)    ? 1
                   : std::holds_alternative<MyringForm>(form)  ? 2

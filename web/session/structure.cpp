@@ -161,6 +161,7 @@ void scale(OffsetsForm& f, const Vec3& k) {
     for (double& y : s.half_breadths) y *= k.y;
   }
 }
+void scale(MeshForm& f, const Vec3& k) { f.size *= k; }
 template <class Other>
 void scale(Other&, const Vec3&) {}  // no hull
 

@@ -7,6 +7,7 @@
 //   optional, optionalObject, text, numbers, list   may be left out: not set, empty
 //   optionalList    a list that is left out when empty; its items start from a given one
 //   measured        FIELD and FIELD_spread, the spread may be left out
+//   packed          a mesh as one text
 //   amount          how much of a part: volume of foam, mass of anything else
 #include <array>
 #include <pondtrim/boat.hpp>
@@ -15,9 +16,9 @@
 
 namespace pondtrim::file {
 
-inline constexpr std::array kFormWords{"spindle", "sail",  "suboff", "myring",
-                                       "casing",  "plate", "offsets"};         // order of SkinForm
-inline constexpr std::array kShapeWords{"box", "cylinder", "strip", "point"};  // order of Shape
+inline constexpr std::array kFormWords{"spindle", "sail",  "suboff",  "myring",
+                                       "casing",  "plate", "offsets", "mesh"};  // order of SkinForm
+inline constexpr std::array kShapeWords{"box", "cylinder", "strip", "point"};   // order of Shape
 inline constexpr std::array kBallastWords{"pump into sealed tank", "pump into vented tank", "piston",
                                           "gas"};  // order of BallastKind
 inline constexpr std::array kRoleWords{"solid", "foam", "lead", "dry", "trapped air"};
@@ -105,6 +106,13 @@ void fields(Io& io, OffsetStation& s) {
 template <class Io>
 void fields(Io& io, OffsetsForm& f) {
   io.list("stations", f.stations);
+}
+
+template <class Io>
+void fields(Io& io, MeshForm& f) {
+  io.vector("size", f.size);
+  io.flag("solid", f.solid);
+  io.packed("mesh", f.mesh);
 }
 
 template <class Io>

@@ -11,6 +11,7 @@
 
 #include "boat_fields.hpp"
 #include "boat_visitor.hpp"
+#include "packed_text.hpp"
 
 namespace pondtrim::file {
 
@@ -43,6 +44,9 @@ class FieldLister : public BoatVisitor<FieldLister> {
   }
   void text(std::string_view field, const std::string& value) {
     if (!value.empty()) out_.push_back({thing_, pathOf(field), std::nullopt, value});
+  }
+  void packed(std::string_view field, const std::shared_ptr<const PackedMesh>& value) {
+    if (value) text(field, packedTitle(*value));
   }
   void flag(std::string_view field, bool value) { text(field, value ? "yes" : "no"); }
   void flagOr(bool, std::string_view field, bool value) { flag(field, value); }

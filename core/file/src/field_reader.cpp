@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <pondtrim/file/error_terms.hpp>
 
 #include "decimal.hpp"
 #include "field_names.hpp"
+#include "packed_text.hpp"
 
 namespace pondtrim::file {
 namespace {
@@ -119,6 +121,20 @@ void FieldReader::text(std::string_view field, std::string& value) {
 
 void FieldReader::requiredText(std::string_view field, std::string& value) {
   if (const Value* member = need(field, Kind::String)) value = member->text;
+}
+
+void FieldReader::packed(std::string_view field, std::shared_ptr<const PackedMesh>& value) {
+  const Value* member = need(field, Kind::String);
+  if (!member) return;
+  auto read = packedFromText(member->text);
+  if (read) {
+    value = std::move(*read);
+    return;
+  }
+  Error error = std::move(read.error());
+  error.field = pathOf(field);
+  error.message = sentence(error);
+  refuse(std::move(error));
 }
 
 void FieldReader::flagOr(bool standard, std::string_view field, bool& value) {

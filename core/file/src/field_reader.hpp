@@ -32,6 +32,7 @@ class FieldReader {
   void numbers(std::string_view field, std::vector<double>& values);
   void text(std::string_view field, std::string& value);
   void requiredText(std::string_view field, std::string& value);
+  void packed(std::string_view field, std::shared_ptr<const PackedMesh>& value);
   void flag(std::string_view field, bool& value) { flagOr(false, field, value); }
   void flagOr(bool standard, std::string_view field, bool& value);
   void measured(std::string_view field, double standard_spread, std::optional<Measured>& value);

@@ -10,6 +10,7 @@
 
 #include "boat_visitor.hpp"
 #include "json_tree.hpp"
+#include "packed_text.hpp"
 
 namespace pondtrim::file {
 
@@ -28,6 +29,9 @@ class FieldWriter : public BoatVisitor<FieldWriter> {
   void vector(std::string_view field, const Vec3& value);
   void numbers(std::string_view field, const std::vector<double>& values);
   void requiredText(std::string_view field, const std::string& value);
+  void packed(std::string_view field, const std::shared_ptr<const PackedMesh>& value) {
+    if (value) requiredText(field, packedText(*value));
+  }
   void text(std::string_view field, const std::string& value) {
     if (!value.empty()) requiredText(field, value);
   }

@@ -5,6 +5,7 @@
 #include <optional>
 #include <pondtrim/ballast_system.hpp>
 #include <pondtrim/condition.hpp>
+#include <pondtrim/packed_mesh.hpp>
 #include <pondtrim/result.hpp>
 #include <pondtrim/vec.hpp>
 #include <string>
@@ -120,12 +121,31 @@ struct OffsetsForm {
   bool operator==(const OffsetsForm&) const = default;
 };
 
+/// A hull from a drawing program's mesh (hull_mesh.hpp). Its frame: x from the aft end of its box, y from the
+/// middle of the box to port, z from its bottom.
+struct MeshForm {
+  Vec3 size{0.1};      ///< of the box: length, breadth, height
+  bool solid = false;  ///< displaces all that it encloses, not area x thickness: then it must be closed
+  std::shared_ptr<const PackedMesh> mesh;
+
+  bool operator==(const MeshForm& o) const {
+    return size == o.size && solid == o.solid && (mesh == o.mesh || (mesh && o.mesh && *mesh == *o.mesh));
+  }
+};
+
 using SkinForm =
-    std::variant<SpindleForm, SailForm, SuboffForm, MyringForm, CasingForm, PlateForm, OffsetsForm>;
+    std::variant<SpindleForm, SailForm, SuboffForm, MyringForm, CasingForm, PlateForm, OffsetsForm, MeshForm>;
+/// The form is a solid one.
+[[nodiscard]] inline bool isSolid(const SkinForm& form) {
+  const auto* mesh = std::get_if<MeshForm>(&form);
+  return mesh != nullptr && mesh->solid;
+}
 
 /// A piece of the outer hull. Displaces area x thickness. Measured mass wins over area x thickness x density.
 /// `position`: hulls (spindle, SUBOFF, Myring): aft end on the axis at mid-height; sail: centre of the foot;
-/// casing: aft end of the foot; plate: middle of the root; offsets: the table's origin.
+/// casing: aft end of the foot; plate: middle of the root; offsets: the table's origin; mesh:
+/// aft end, middle and bottom of its box. A mesh that is solid displaces its volume, and its density counts
+/// on that.
 struct Skin {
   std::string name;
   SkinForm form = SpindleForm{};

@@ -8,8 +8,8 @@
 
 namespace pondtrim {
 
-/// The corners of a form that is a hull, closed all round (spindle, SUBOFF, Myring, offsets), in its own
-/// frame; all 0 of any other.
+/// The corners of a form that is a hull, closed all round (spindle, SUBOFF, Myring, offsets, mesh), in its
+/// own frame; all 0 of any other.
 struct HullBox {
   Vec3 low{0.0}, high{0.0};
 };
@@ -26,7 +26,7 @@ struct SectionArea {
 };
 [[nodiscard]] std::vector<SectionArea> sectionalAreas(const Skin& hull, std::size_t count);
 
-/// The room inside a skin; an open foot counts as closed. 0 of a plate.
+/// The room inside a skin; an open foot counts as closed. 0 of a plate or a solid.
 struct Room {
   double volume = 0.0;
   Vec3 centroid{0.0};

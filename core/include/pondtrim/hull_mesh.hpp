@@ -1,6 +1,7 @@
 #pragma once
 // Triangle meshes from outside (a drawing program, a scanner): what such a mesh is, and the repair that is
 // safe. Lengths, areas and volumes in the mesh's own unit; nothing here cares which that is.
+#include <pondtrim/boat.hpp>
 #include <pondtrim/hydrostatics.hpp>
 
 namespace pondtrim {
@@ -56,5 +57,20 @@ struct WeldedMesh {
 /// pieces inside another are turned as the file turns them beside it. `mesh`: finite coordinates, indices
 /// in range. About 1 s for a million triangles.
 [[nodiscard]] MendedMesh mendMesh(const Mesh& mesh);
+
+/// Along which axis of a file something points.
+enum class Facing { PlusX, MinusX, PlusY, MinusY, PlusZ, MinusZ };
+
+/// How a file's axes lie in the boat.
+struct MeshPlacing {
+  double unit = 0.001;  ///< of the file [m]
+  Facing forward = Facing::PlusX, up = Facing::PlusZ;
+  bool mirrored = false;  ///< port and starboard change places
+};
+/// The mesh as a form of skin, its box where MeshForm has it. Error: forward and up along one axis; more
+/// triangles or vertices than a form may have, or no area (packed_mesh.hpp).
+[[nodiscard]] Result<MeshForm> packMesh(const Mesh& mesh, const MeshPlacing& placing);
+/// In the form's frame [m].
+[[nodiscard]] Mesh unpackMesh(const MeshForm& form);
 
 }  // namespace pondtrim
