@@ -305,6 +305,44 @@ Correction asCorrection(const Unknowns& b) {
   return c;
 }
 
+namespace {
+
+BalanceRows rowsWith(const TankWater& tank, const Model& model, double density, bool full,
+                     const Plane& plane) {
+  const Vec3 o = correctionPoint(model.marks);
+  const Tangent t = tangentAt(plane.up);
+  BalanceRows rows = BalanceRows::Zero();
+  const auto turning = [&](Unknown k, const Vec3& moment) {
+    rows(1, k) = glm::dot(moment, t.trim);
+    rows(2, k) = glm::dot(moment, t.heel);
+  };
+  rows(0, kMass) = -1;
+  turning(kMassX, kAxes[0]);
+  turning(kMassY, kAxes[1]);
+  turning(kMassZ, kAxes[2]);
+  for (const Unknown k : {kUpperVolume, kUpperX, kUpperY}) {
+    Unknowns unit = Unknowns::Zero();
+    unit(k) = 1;
+    Model boxes;
+    boxes.marks = model.marks;
+    installCorrection(boxes, asCorrection(unit));
+    const Cut cut = shifted(cutModel(boxes, plane), -o);
+    rows(0, k) = density * cut.volume;
+    turning(k, cut.moment * -density);
+  }
+  if (full && tank.volume > 0) {
+    rows(0, kTank) = -density * tank.volume;
+    turning(kTank, (tank.moment - o * tank.volume) * density);
+  }
+  return rows;
+}
+
+}  // namespace
+
+BalanceRows balanceRows(const Model& model, double density, double fill, bool full, const Plane& plane) {
+  return rowsWith(*settleTank(model, fill, plane.up), model, density, full, plane);
+}
+
 Balance balanceOn(const Model& model, double density, double fill, bool full, const Plane& plane) {
   const Vec3 o = correctionPoint(model.marks);
   Problem p{};
@@ -318,33 +356,7 @@ Balance balanceOn(const Model& model, double density, double fill, bool full, co
   p.afloat = true;
   const State s = look(p, plane.up, plane.level - glm::dot(plane.up, o));
   const Tangent t = tangentAt(plane.up);
-  Balance out;
-  out.value = gradient(p, s, t);
-  out.stiffness = stiffness(p, s, t);
-  out.rows.setZero();
-  const auto turning = [&](Unknown k, const Vec3& moment) {
-    out.rows(1, k) = glm::dot(moment, t.trim);
-    out.rows(2, k) = glm::dot(moment, t.heel);
-  };
-  out.rows(0, kMass) = -1;
-  turning(kMassX, kAxes[0]);
-  turning(kMassY, kAxes[1]);
-  turning(kMassZ, kAxes[2]);
-  for (const Unknown k : {kUpperVolume, kUpperX, kUpperY}) {
-    Unknowns unit = Unknowns::Zero();
-    unit(k) = 1;
-    Model boxes;
-    boxes.marks = model.marks;
-    installCorrection(boxes, asCorrection(unit));
-    const Cut cut = shifted(cutModel(boxes, plane), -o);
-    out.rows(0, k) = density * cut.volume;
-    turning(k, cut.moment * -density);
-  }
-  if (full && s.tank.volume > 0) {
-    out.rows(0, kTank) = -density * s.tank.volume;
-    turning(kTank, (s.tank.moment - o * s.tank.volume) * density);
-  }
-  return out;
+  return {gradient(p, s, t), rowsWith(s.tank, model, density, full, plane), stiffness(p, s, t)};
 }
 
 std::vector<Installed> installedIn(const Boat& boat) {

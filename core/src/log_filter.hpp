@@ -42,6 +42,9 @@ struct Balance {
 };
 [[nodiscard]] Balance balanceOn(const Model& model, double density, double fill, bool full,
                                 const Plane& plane);
+/// Its rows alone, for which the boat need not be cut.
+[[nodiscard]] BalanceRows balanceRows(const Model& model, double density, double fill, bool full,
+                                      const Plane& plane);
 
 /// What the unknowns cannot carry. They place more volume of a body either below the painted line or evenly
 /// between line and deck; on a plane that cuts it elsewhere the balance is another. One standard deviation of

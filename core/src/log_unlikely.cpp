@@ -42,6 +42,12 @@ bool offTheHull(const Fact& f, const Marks& marks) {
 
 }  // namespace
 
+bool mayBeUnlikely(const Reading& r, const std::vector<Fact>& facts, const Marks& marks, bool strange) {
+  if (strange) return true;
+  return r.tank != TankState::Full &&
+         std::any_of(facts.begin(), facts.end(), [&](const Fact& f) { return offTheHull(f, marks); });
+}
+
 void addUnlikely(std::vector<Doubt>& doubts, const Boat& boat, std::size_t index,
                  const std::vector<Fact>& facts, const Model& file, const Plane& by_file, bool strange) {
   const Reading& r = boat.log[index];

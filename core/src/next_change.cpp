@@ -142,17 +142,18 @@ Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate, const 
   const OutputVector limits = limitsOf(tolerance);
   std::vector<int> steps(places.size(), 0);
   Boat changed = plain;
+  auto outputs = outputsOf(changed, bench->file, mean);
   // The answer to a step is linear only near the wanted planes: look again from where the change leads.
-  for (int round = 0; round < 4; ++round) {
-    const auto model = buildModel(changed, &bench->file);
-    if (!model) return fail(model.error());
-    const auto outputs = outputsOf(changed, *model, mean);
-    if (!outputs) return fail(outputs.error());
+  for (int round = 0; outputs && round < 4; ++round) {
     const std::vector<int> next = searchSteps(problemOf(places, *outputs, steps, limits), {steps});
     if (next == steps) break;
     steps = next;
     changed = withSteps(plain, places, steps);
+    const auto model = buildModel(changed, &bench->file);
+    if (!model) return fail(model.error());
+    outputs = outputsOf(changed, *model, mean);
   }
+  if (!outputs) return fail(outputs.error());
 
   NextChange out;
   for (std::size_t i = 0; i < steps.size(); ++i) {
@@ -163,9 +164,7 @@ Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate, const 
   }
   const UnknownCovariance more =
       changeSpread(plain, installedIn(plain), installedIn(changed), bench->density);
-  auto after = predict(changed, withMoreSpread(estimate, more), tolerance, &bench->file);
-  if (!after) return fail(after.error());
-  out.after = *after;
+  out.after = outlookFrom(*outputs, changed, withMoreSpread(estimate, more), tolerance);
   out.boat = std::move(changed);
   out.boat.correction = boat.correction;
   return out;

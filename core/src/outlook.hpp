@@ -28,6 +28,10 @@ struct Outputs {
 /// `file`: the boat's model without correction. Error: as findEquilibrium.
 [[nodiscard]] Result<Outputs> outputsOf(const Boat& boat, const Model& file, const Unknowns& mean);
 
+/// What predict says, from outputs that are at hand.
+[[nodiscard]] Outlook outlookFrom(const Outputs& outputs, const Boat& boat, const Estimate& estimate,
+                                  const Tolerance& tolerance);
+
 [[nodiscard]] OutputVector limitsOf(const Tolerance& tolerance);
 
 /// The chances that all outputs lie within their limits, and those of one condition; dived she must float

@@ -422,11 +422,12 @@ void doubtUnlikely(Widened& run, const Boat& boat, const std::vector<Logged>& lo
   for (std::size_t i = 0; i < log.size(); ++i) {
     const Logged& l = log[i];
     const Reading& r = boat.log[l.index];
+    const bool strange = widest && run.pass.strange[i];
+    if (!mayBeUnlikely(r, l.facts, boat.marks, strange)) continue;
     const Plane by_file =
         r.pull ? hangingPlane(l.epoch.file, l.epoch, r)
                : predictPlane(l.epoch.file, r.water, fillOf(l.epoch.file, r.tank, r.tank_fill), nullptr);
-    addUnlikely(run.pass.doubts, boat, l.index, l.facts, l.epoch.file, by_file,
-                widest && run.pass.strange[i]);
+    addUnlikely(run.pass.doubts, boat, l.index, l.facts, l.epoch.file, by_file, strange);
   }
 }
 

@@ -27,8 +27,8 @@ UnknownCovariance covarianceOf(const Estimate& e) {
 
 /// How the plane answers to the unknowns: (depth, trim, heel) = -K^-1 rows b. The rows are those of the boat
 /// in the file, to which the unknowns are added; the stiffness that of the boat with them in.
-BalanceRows planeAnswer(const Balance& file, const Balance& now) {
-  return -now.stiffness.ldlt().solve(file.rows);
+BalanceRows planeAnswer(const BalanceRows& file, const Balance& now) {
+  return -now.stiffness.ldlt().solve(file);
 }
 
 /// Line above water at station x, from a plane that moves by (depth at o, trim, heel).
@@ -41,7 +41,7 @@ Vector3d markSlope(const Plane& plane, const Vec3& o, double x, double line_heig
 void surfacedOutputs(Outputs& out, const Model& file, const Model& now, const Plane& plane, double density) {
   const Vec3 o = correctionPoint(file.marks);
   const BalanceRows answer =
-      planeAnswer(balanceOn(file, density, 0, false, plane), balanceOn(now, density, 0, false, plane));
+      planeAnswer(balanceRows(file, density, 0, false, plane), balanceOn(now, density, 0, false, plane));
   const auto line = [&](double x) {
     return file.marks.line_height - (plane.level - plane.up.x * x) / plane.up.z;
   };
@@ -54,24 +54,27 @@ void surfacedOutputs(Outputs& out, const Model& file, const Model& now, const Pl
   out.rows.row(kHeel) = answer.row(2);
 }
 
+/// Balances on the wanted plane, of the boat in the file and of her as corrected.
+struct WantedBalances {
+  Balance file, now;
+};
+
 /// Net buoyancy is read off the wanted plane, where it is linear in the unknowns; trim and heel from the rest
 /// position, or where she sinks from the balance on the wanted plane.
-void divedOutputs(Outputs& out, const Model& file, const Model& now, const Plane& wanted,
+void divedOutputs(Outputs& out, const Model& file, const Model& now, const WantedBalances& wanted,
                   const Equilibrium& rest, double density) {
-  const Balance net = balanceOn(file, density, file.tank_capacity, true, wanted);
-  const Balance corrected = balanceOn(now, density, now.tank_capacity, true, wanted);
-  out.value(kDivedNet) = corrected.value(0);
-  out.rows.row(kDivedNet) = net.rows.row(0);
+  out.value(kDivedNet) = wanted.now.value(0);
+  out.rows.row(kDivedNet) = wanted.file.rows.row(0);
   if (rest.outcome != Outcome::Sinks && rest.plane.up.z > 0.5) {
-    const BalanceRows answer = planeAnswer(balanceOn(file, density, file.tank_capacity, true, rest.plane),
+    const BalanceRows answer = planeAnswer(balanceRows(file, density, file.tank_capacity, true, rest.plane),
                                            balanceOn(now, density, now.tank_capacity, true, rest.plane));
     out.value(kDivedTrim) = rest.attitude.trim;
     out.value(kDivedHeel) = rest.attitude.heel;
     out.rows.row(kDivedTrim) = answer.row(1);
     out.rows.row(kDivedHeel) = answer.row(2);
   } else {
-    const Vector3d turn = -corrected.stiffness.ldlt().solve(corrected.value);
-    const BalanceRows answer = planeAnswer(net, corrected);
+    const Vector3d turn = -wanted.now.stiffness.ldlt().solve(wanted.now.value);
+    const BalanceRows answer = planeAnswer(wanted.file.rows, wanted.now);
     out.value(kDivedTrim) = std::clamp(turn(1), -1.5, 1.5);
     out.value(kDivedHeel) = std::clamp(turn(2), -1.5, 1.5);
     out.rows.row(kDivedTrim) = answer.row(1);
@@ -80,21 +83,19 @@ void divedOutputs(Outputs& out, const Model& file, const Model& now, const Plane
 }
 
 /// Trim and heel as the balance on the wanted plane has them.
-void balancedOutputs(Outputs& out, const Model& file, const Model& now, const Plane& wanted, double density) {
+void balancedOutputs(Outputs& out, const WantedBalances& wanted) {
   out.balanced = out.value;
   out.balanced_rows = out.rows;
-  const Balance net = balanceOn(file, density, file.tank_capacity, true, wanted);
-  const Balance corrected = balanceOn(now, density, now.tank_capacity, true, wanted);
-  const Vector3d turn = -corrected.stiffness.ldlt().solve(corrected.value);
+  const Vector3d turn = -wanted.now.stiffness.ldlt().solve(wanted.now.value);
   out.balanced.segment<2>(kDivedTrim) = turn.tail<2>();
-  out.balanced_rows.middleRows<2>(kDivedTrim) = planeAnswer(net, corrected).bottomRows<2>();
+  out.balanced_rows.middleRows<2>(kDivedTrim) = planeAnswer(wanted.file.rows, wanted.now).bottomRows<2>();
 }
 
 /// The net buoyancy is told with all of her under water, whatever the wanted plane cuts.
 void aimAtLift(Outputs& out, const Model& file, double density, double more) {
   const Plane deep{Vec3(0, 0, 1), kReachLimit};
   out.value(kDivedNet) = out.balanced(kDivedNet) = more;
-  out.rows.row(kDivedNet) = balanceOn(file, density, file.tank_capacity, true, deep).rows.row(0);
+  out.rows.row(kDivedNet) = balanceRows(file, density, file.tank_capacity, true, deep).row(0);
   out.balanced_rows.row(kDivedNet) = out.rows.row(kDivedNet);
 }
 
@@ -102,12 +103,20 @@ void aimAtLift(Outputs& out, const Model& file, double density, double more) {
 /// constants), so that the same log always gives the same chance.
 class Normals {
  public:
+  /// The first `count` of the stream.
+  static std::vector<double> take(std::size_t count) {
+    Normals stream;
+    std::vector<double> out(count);
+    for (double& v : out) v = stream.next();
+    return out;
+  }
+
+ private:
   double next() {
     const double u = uniform(), v = uniform();
     return std::sqrt(-2 * std::log(u)) * std::cos(2 * kPi * v);
   }
 
- private:
   double uniform() {
     state_ = state_ * 6364136223846793005ULL + 1442695040888963407ULL;
     return (double(state_ >> 11) + 0.5) * 0x1p-53;
@@ -182,8 +191,10 @@ Result<Outputs> outputsOf(const Boat& boat, const Model& file, const Unknowns& m
       surfaced->outcome == Outcome::Sinks ? Plane{Vec3(0, 0, 1), now.marks.line_height} : surfaced->plane;
   Outputs out;
   surfacedOutputs(out, file, now, afloat, *density);
-  divedOutputs(out, file, now, wanted, *dived, *density);
-  balancedOutputs(out, file, now, wanted, *density);
+  const WantedBalances on_wanted{balanceOn(file, *density, file.tank_capacity, true, wanted),
+                                 balanceOn(now, *density, now.tank_capacity, true, wanted)};
+  divedOutputs(out, file, now, on_wanted, *dived, *density);
+  balancedOutputs(out, on_wanted);
   const double lifts = *density * now.whole_volume - now.mass - *density * now.tank_capacity;
   if (boat.aims.net_buoyancy) aimAtLift(out, file, *density, lifts - *boat.aims.net_buoyancy);
   out.reserve = lifts - out.value(kDivedNet);
@@ -193,8 +204,7 @@ Result<Outputs> outputsOf(const Boat& boat, const Model& file, const Unknowns& m
   out.sail_showing = dived->outcome == Outcome::Sinks
                          ? 0.0
                          : glm::dot(dived->plane.up, now.marks.sail_top) - dived->plane.level;
-  const Balance net = balanceOn(file, *density, file.tank_capacity, true, wanted);
-  out.mass_per_sail = net.stiffness(0, 0);
+  out.mass_per_sail = on_wanted.file.stiffness(0, 0);
   return out;
 }
 
@@ -210,11 +220,12 @@ Chances chancesWithin(const Outputs& outputs, const OutputMatrix& covariance, co
   OutputMatrix padded = covariance;
   for (int i = 0; i < int(kOutputs); ++i) padded(i, i) += 1e-9 * limits(i) * limits(i);
   const OutputMatrix root = padded.llt().matrixL();
-  Normals normals;
+  static const std::vector<double> kNormals = Normals::take(kDraws * std::size_t(kOutputs));
+  const double* normal = kNormals.data();
   int all = 0, surfaced = 0, dived = 0;
   for (int n = 0; n < kDraws; ++n) {
     OutputVector z;
-    for (int i = 0; i < int(kOutputs); ++i) z(i) = normals.next();
+    for (int i = 0; i < int(kOutputs); ++i) z(i) = *normal++;
     const OutputVector drawn = outputs.value + root * z;
     const auto within = (drawn.cwiseAbs().array() <= limits.array()).eval();
     const bool up = within.head<kDivedNet>().all(), floats = drawn(kDivedNet) + outputs.reserve > 0,
@@ -234,30 +245,35 @@ Result<Outlook> predict(const Boat& boat, const Estimate& estimate, const Tolera
   if (!file) return fail(file.error());
   const auto outputs = outputsOf(boat, *file, meanOf(estimate));
   if (!outputs) return fail(outputs.error());
+  return outlookFrom(*outputs, boat, estimate, tolerance);
+}
+
+Outlook outlookFrom(const Outputs& outputs, const Boat& boat, const Estimate& estimate,
+                    const Tolerance& tolerance) {
   const UnknownCovariance p = covarianceOf(estimate);
-  const OutputMatrix covariance = outputs->rows * p * outputs->rows.transpose();
+  const OutputMatrix covariance = outputs.rows * p * outputs.rows.transpose();
   const OutputVector limits = limitsOf(tolerance);
 
   Outlook out;
-  out.bow = predicted(*outputs, covariance, kBowLine, tolerance.mark);
-  out.stern = predicted(*outputs, covariance, kSternLine, tolerance.mark);
-  out.heel = predicted(*outputs, covariance, kHeel, tolerance.heel);
-  out.dived_net = predicted(*outputs, covariance, kDivedNet, tolerance.net);
-  out.dived_trim = predicted(*outputs, covariance, kDivedTrim, tolerance.trim);
-  out.dived_heel = predicted(*outputs, covariance, kDivedHeel, tolerance.heel);
-  out.sail_showing = outputs->sail_showing;
-  out.sail_spread = out.dived_net.spread / std::max(outputs->mass_per_sail, 1e-6);
-  out.sinks = outputs->sinks;
-  out.dived_sinks = outputs->dived_sinks;
+  out.bow = predicted(outputs, covariance, kBowLine, tolerance.mark);
+  out.stern = predicted(outputs, covariance, kSternLine, tolerance.mark);
+  out.heel = predicted(outputs, covariance, kHeel, tolerance.heel);
+  out.dived_net = predicted(outputs, covariance, kDivedNet, tolerance.net);
+  out.dived_trim = predicted(outputs, covariance, kDivedTrim, tolerance.trim);
+  out.dived_heel = predicted(outputs, covariance, kDivedHeel, tolerance.heel);
+  out.sail_showing = outputs.sail_showing;
+  out.sail_spread = out.dived_net.spread / std::max(outputs.mass_per_sail, 1e-6);
+  out.sinks = outputs.sinks;
+  out.dived_sinks = outputs.dived_sinks;
   // Where she sinks, all is linear about a plane that she does not reach, so no draw counts.
-  const Chances chances = chancesWithin(*outputs, covariance, limits);
+  const Chances chances = chancesWithin(outputs, covariance, limits);
   out.surfaced_probability = out.sinks ? 0.0 : chances.surfaced;
   out.dived_probability = out.dived_sinks ? 0.0 : chances.dived;
   out.probability = out.sinks || out.dived_sinks ? 0.0 : chances.both;
-  out.misfit = relativeVariance(covariance, limits) + outputs->value.cwiseQuotient(limits).squaredNorm();
-  noteReadings(out, boat, estimate.doubts, tolerance, *outputs);
+  out.misfit = relativeVariance(covariance, limits) + outputs.value.cwiseQuotient(limits).squaredNorm();
+  noteReadings(out, boat, estimate.doubts, tolerance, outputs);
   out.done = out.surfaced_confirmed && out.dived_confirmed && !out.doubtful && out.probability >= kConfident;
-  findBestReading(out, *outputs, p, limits, outputs->mass_per_sail);
+  findBestReading(out, outputs, p, limits, outputs.mass_per_sail);
   return out;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <set>
 
 namespace pondtrim {
 
@@ -23,6 +24,8 @@ struct Squares {
   std::size_t count = 0;
   std::vector<double> gradient;   ///< with nothing changed
   std::vector<double> curvature;  ///< count x count
+  std::vector<double> own;        ///< its diagonal
+  std::vector<double> touched;    ///< of each place, for it lies closer here
 
   explicit Squares(const StepProblem& s) : count(s.places.size()), gradient(count), curvature(count * count) {
     for (const StepRow& row : s.deviations) {
@@ -31,7 +34,11 @@ struct Squares {
         for (std::size_t q = 0; q < count; ++q) curvature[p * count + q] += row.rate[p] * row.rate[q];
       }
     }
-    for (std::size_t p = 0; p < count; ++p) curvature[p * count + p] += s.places[p].noise;
+    for (std::size_t p = 0; p < count; ++p) {
+      curvature[p * count + p] += s.places[p].noise;
+      own.push_back(at(p, p));
+      touched.push_back(s.places[p].touched);
+    }
   }
   [[nodiscard]] double at(std::size_t p, std::size_t q) const { return curvature[p * count + q]; }
   [[nodiscard]] const double* row(std::size_t p) const { return curvature.data() + p * count; }
@@ -48,7 +55,7 @@ struct Move {
 class Search {
  public:
   Search(const StepProblem& problem, const Squares& squares, std::vector<int> start)
-      : s_(problem), quadratic_(squares), n_(std::move(start)), slope_(squares.gradient), answer_(n_.size()) {
+      : s_(problem), quadratic_(squares), n_(std::move(start)), slope_(squares.gradient) {
     for (std::size_t p = 0; p < n_.size(); ++p) {
       n_[p] = std::clamp(n_[p], s_.places[p].least, s_.places[p].most);
       slope_[p] += s_.places[p].price / 2;
@@ -140,16 +147,17 @@ class Search {
     return better;
   }
 
-  /// Takes the move with an answer of one more place, if there is one that makes it worth while. This is
-  /// where the time goes: slopes for all places first, in one pass, then only those that could win.
+  /// Takes the move of one or two places with an answer of one more, if there is one that makes it worth
+  /// while. This is where the time goes: only those that could win are looked at.
   bool answered(const Move& m) {
-    answer_ = slope_;
-    for (int i = 0; i < m.count; ++i) addRow(answer_, m.place[i], m.by[i]);
+    const bool two = m.count > 1;
+    const double *one = quadratic_.row(m.place[0]), *other = quadratic_.row(m.place[two ? 1 : 0]);
+    const double by_one = m.by[0], by_other = two ? m.by[1] : 0;
     const double owed = m.gain - missing_;  // that an answer must win back
     for (std::size_t q = 0; q < count(); ++q) {
-      const double slope = answer_[q], curve = quadratic_.at(q, q);
+      const double slope = slope_[q] + one[q] * by_one + other[q] * by_other, curve = quadratic_.own[q];
       // The best of any answer, whole or not; written so that a curve of 0 passes.
-      if (slope * slope < (owed - s_.places[q].touched) * curve || isIn(m, q)) continue;
+      if (slope * slope < (owed - quadratic_.touched[q]) * curve || isIn(m, q)) continue;
       const int by = best(q, slope);
       if (by != 0 && owed + price(q, by, slope) < -kWorth && take(with(m, q, by, slope))) return true;
       const int off = -n_[q];
@@ -195,8 +203,7 @@ class Search {
   const StepProblem& s_;
   const Squares& quadratic_;
   std::vector<int> n_;
-  std::vector<double> slope_;   ///< half the squares' gradient at n_, and half the price
-  std::vector<double> answer_;  ///< the same after the move being tried
+  std::vector<double> slope_;  ///< half the squares' gradient at n_, and half the price
   std::vector<double> floor_;
   double cost_ = 0, missing_ = 0;
 };
@@ -262,10 +269,14 @@ std::vector<int> searchSteps(const StepProblem& problem, const std::vector<std::
   std::vector<int> best;
   double least = 0;
   const bool few = squares.count <= kFew;
+  std::set<std::vector<int>> polished;  // most of what is shaken settles where it was before
   const auto tryFrom = [&](const std::vector<int>& start, int farthest, bool polish) {
     Search search(problem, squares, start);
     search.run(farthest);
-    if (polish && (best.empty() || search.cost() < least + kNear)) search.polish();
+    if (polish && (best.empty() || search.cost() < least + kNear)) {
+      if (!polished.insert(search.steps()).second) return;
+      search.polish();
+    }
     if (!best.empty() && search.cost() >= least - 1e-12) return;
     best = search.steps();
     least = search.cost();
