@@ -105,9 +105,43 @@ Estimate withMoreSpread(Estimate e, const UnknownCovariance& more) {
 // One more place must take away a tenth of a limit (squared): fewer cuts are worth that much.
 constexpr double kPerPlace = 0.01;
 
-StepProblem problemOf(const std::vector<Adjustable>& places, const Outputs& outputs,
-                      const std::vector<int>& at, const OutputVector& limits) {
+// What it costs to have lost all that keeps her up, and that beyond half of it only.
+constexpr double kSinking = 4.0, kLeastReserve = 0.001;  // [-], [kg]
+
+/// A boat with little to spare sinks long before her net buoyancy is off by its tolerance.
+void addReserve(StepProblem& out, const Outputs& outputs, const OutputVector& limits) {
+  const double half = std::max(outputs.reserve / 2, kLeastReserve), scale = limits(kDivedNet) / half;
+  StepFloor floor{out.deviations[kDivedNet], kSinking};
+  floor.row.now = floor.row.now * scale + 1;
+  for (double& rate : floor.row.rate) rate *= scale;
+  out.floors.push_back(std::move(floor));
+}
+
+// Room to either side, in limits of the heel, and what each limit missing of it costs, squared.
+constexpr double kSideRoom = 1.5, kPerSideRoom = 0.25;
+
+/// Off-centre places must not be so full, or so empty, that the next heel of either sign cannot be mended.
+/// `turns`: dived heel of a step at each place, over its limit.
+void addSideRoom(StepProblem& out, const Bench& bench, const std::vector<double>& turns) {
+  constexpr double kOffCentre = 1e-3;  // [m]
+  for (const double side : {-1.0, 1.0}) {
+    StepFloor floor{{-kSideRoom, std::vector<double>(turns.size(), 0.0)}, kPerSideRoom};
+    for (std::size_t p = 0; p < turns.size(); ++p) {
+      const Adjustable& a = bench.places[p];
+      const Part& part = bench.plain.parts[a.part];
+      if (part.mirrored || std::abs(part.position.y) < kOffCentre) continue;
+      const int end = side * turns[p] > 0 ? a.most : a.least;
+      floor.row.now += side * turns[p] * end;
+      floor.row.rate[p] = -side * turns[p];
+    }
+    if (floor.row.now > -kSideRoom) out.floors.push_back(std::move(floor));  // else there are no such places
+  }
+}
+
+StepProblem problemOf(const Bench& bench, const Outputs& outputs, const std::vector<int>& at,
+                      const OutputVector& limits) {
   StepProblem out;
+  const std::vector<Adjustable>& places = bench.places;
   const auto& rows = outputs.balanced_rows;
   const OutputVector scale = limits.cwiseInverse();
   OutputVector now = outputs.balanced;
@@ -122,6 +156,8 @@ StepProblem problemOf(const std::vector<Adjustable>& places, const Outputs& outp
     };
     out.places.push_back({a.least, a.most, noise(a.wrong), 0.0, kPerPlace + noise(a.wrong_once)});
   }
+  addReserve(out, outputs, limits);
+  addSideRoom(out, bench, out.deviations[kDivedHeel].rate);
   return out;
 }
 
@@ -145,7 +181,7 @@ Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate, const 
   auto outputs = outputsOf(changed, bench->file, mean);
   // The answer to a step is linear only near the wanted planes: look again from where the change leads.
   for (int round = 0; outputs && round < 4; ++round) {
-    const std::vector<int> next = searchSteps(problemOf(places, *outputs, steps, limits), {steps});
+    const std::vector<int> next = searchSteps(problemOf(*bench, *outputs, steps, limits), {steps});
     if (next == steps) break;
     steps = next;
     changed = withSteps(plain, places, steps);

@@ -21,7 +21,12 @@ struct Outputs {
   double sail_showing = 0.0;
   double mass_per_sail = 0.0;  ///< [kg/m] at the wanted plane
   double wanted_sail = 0.0;    ///< wantedSail of the boat as found
-  double reserve = 0.0;        ///< buoyancy left over with all under, were the net as wanted [kg]: less sinks
+  /// GM with the tank empty, trim free, and what it owes to the unknowns [m].
+  double gm = 0.0;
+  Eigen::Matrix<double, 1, kUnknowns> gm_row = Eigen::Matrix<double, 1, kUnknowns>::Zero();
+  /// The heel with a weight moved to one side: how that answers to the unknowns.
+  Eigen::Matrix<double, 1, kUnknowns> inclined_row = Eigen::Matrix<double, 1, kUnknowns>::Zero();
+  double reserve = 0.0;  ///< buoyancy left over with all under, were the net as wanted [kg]: less sinks
   bool sinks = false, dived_sinks = false;
 };
 

@@ -54,6 +54,26 @@ void surfacedOutputs(Outputs& out, const Model& file, const Model& now, const Pl
   out.rows.row(kHeel) = answer.row(2);
 }
 
+/// A heel that is read well and is still small: where an inclining is judged.
+constexpr double kInclining = 5 * kPi / 180;
+
+/// GM is the stiffness in heel that is left when depth and trim follow. A weight unknown to the file lowers
+/// or raises G; her draft changes too little to count.
+void stabilityOutputs(Outputs& out, const Model& file, const Model& now, const Plane& plane, double density) {
+  const Matrix3d give = balanceOn(now, density, 0, false, plane).stiffness.inverse();
+  out.gm = 1 / (give(2, 2) * now.mass);
+  out.gm_row(kMassZ) = -plane.up.z / now.mass;
+  out.gm_row(kMass) = -out.gm / now.mass;
+  const Vec3 o = correctionPoint(file.marks);
+  Attitude heeled = Attitude::of(plane.up);
+  heeled.heel += kInclining;
+  const Vec3 up = heeled.up();
+  const Plane inclined{up, plane.level + glm::dot(up - plane.up, o)};
+  out.inclined_row =
+      planeAnswer(balanceRows(file, density, 0, false, inclined), balanceOn(now, density, 0, false, inclined))
+          .row(2);
+}
+
 /// Balances on the wanted plane, of the boat in the file and of her as corrected.
 struct WantedBalances {
   Balance file, now;
@@ -131,7 +151,7 @@ Predicted predicted(const Outputs& o, const OutputMatrix& covariance, OutputInde
 /// What a further reading would see of the unknowns, and how finely.
 struct Candidate {
   Outlook::Reading reading;
-  std::vector<OutputIndex> rows;
+  Eigen::Matrix<double, Eigen::Dynamic, kUnknowns> rows;
   double spread;
 };
 
@@ -144,31 +164,37 @@ double relativeVariance(const OutputMatrix& covariance, const OutputVector& limi
   return sum;
 }
 
-void findBestReading(Outlook& out, const Outputs& o, const UnknownCovariance& p, const OutputVector& limits,
-                     double mass_per_sail) {
+/// All that is asked of her and not known, in squares of what each may be off by.
+double notKnown(const Outputs& o, const UnknownCovariance& p, const OutputVector& limits, double gm_limit) {
+  const double gm = (o.gm_row * p * o.gm_row.transpose()).value();
+  return relativeVariance(o.rows * p * o.rows.transpose(), limits) + gm / (gm_limit * gm_limit);
+}
+
+void findBestReading(Outlook& out, const Outputs& o, const UnknownCovariance& p, const OutputVector& limits) {
   const Candidate candidates[] = {
-      {Outlook::Reading::SurfacedMarks, {kBowLine, kSternLine}, kRuler},
-      {Outlook::Reading::SurfacedHeel, {kHeel}, kClinometer},
-      {Outlook::Reading::DivedSail, {kDivedNet}, std::max(kRuler * mass_per_sail, 1e-4)},
-      {Outlook::Reading::DivedTrim, {kDivedTrim}, kClinometer},
-      {Outlook::Reading::DivedHeel, {kDivedHeel}, kClinometer},
+      {Outlook::Reading::SurfacedMarks, o.rows.middleRows<2>(kBowLine), kRuler},
+      {Outlook::Reading::SurfacedHeel, o.rows.row(kHeel), kClinometer},
+      {Outlook::Reading::DivedSail, o.rows.row(kDivedNet), std::max(kRuler * o.mass_per_sail, 1e-4)},
+      {Outlook::Reading::DivedTrim, o.rows.row(kDivedTrim), kClinometer},
+      {Outlook::Reading::DivedHeel, o.rows.row(kDivedHeel), kClinometer},
+      {Outlook::Reading::Inclining, o.inclined_row, kClinometer},
   };
-  const double before = relativeVariance(o.rows * p * o.rows.transpose(), limits);
+  const double before = notKnown(o, p, limits, out.gm.tolerance);
   if (!(before > 0)) return;
   for (const Candidate& c : candidates) {
-    Eigen::MatrixXd rows(c.rows.size(), kUnknowns);
-    for (std::size_t k = 0; k < c.rows.size(); ++k) rows.row(Eigen::Index(k)) = o.rows.row(c.rows[k]);
-    Eigen::MatrixXd seen = rows * p * rows.transpose();
+    Eigen::MatrixXd seen = c.rows * p * c.rows.transpose();
     seen.diagonal().array() += c.spread * c.spread;
-    const Eigen::MatrixXd cross = p * rows.transpose();
+    const Eigen::MatrixXd cross = p * c.rows.transpose();
     const UnknownCovariance after = p - cross * seen.ldlt().solve(cross.transpose());
-    const double gain = 1 - relativeVariance(o.rows * after * o.rows.transpose(), limits) / before;
+    const double gain = 1 - notKnown(o, after, limits, out.gm.tolerance) / before;
     if (gain > out.best_gain) {
       out.best_gain = gain;
       out.best_reading = c.reading;
     }
   }
 }
+
+constexpr double kLeastClear = 0.001;  // of GM from its floor [m]: nearer, it is a question all the same
 
 // "Done" asks for this chance: in the pond trial nine of ten boats called done at it are truly within
 // tolerance (DEVELOPERS.md); a higher bar costs dips.
@@ -191,6 +217,7 @@ Result<Outputs> outputsOf(const Boat& boat, const Model& file, const Unknowns& m
       surfaced->outcome == Outcome::Sinks ? Plane{Vec3(0, 0, 1), now.marks.line_height} : surfaced->plane;
   Outputs out;
   surfacedOutputs(out, file, now, afloat, *density);
+  stabilityOutputs(out, file, now, afloat, *density);
   const WantedBalances on_wanted{balanceOn(file, *density, file.tank_capacity, true, wanted),
                                  balanceOn(now, *density, now.tank_capacity, true, wanted)};
   divedOutputs(out, file, now, on_wanted, *dived, *density);
@@ -261,6 +288,9 @@ Outlook outlookFrom(const Outputs& outputs, const Boat& boat, const Estimate& es
   out.dived_net = predicted(outputs, covariance, kDivedNet, tolerance.net);
   out.dived_trim = predicted(outputs, covariance, kDivedTrim, tolerance.trim);
   out.dived_heel = predicted(outputs, covariance, kDivedHeel, tolerance.heel);
+  out.gm = {outputs.gm, boat.aims.least_gm,
+            std::sqrt(std::max(0.0, (outputs.gm_row * p * outputs.gm_row.transpose()).value())),
+            std::max(std::abs(outputs.gm - boat.aims.least_gm), kLeastClear)};
   out.sail_showing = outputs.sail_showing;
   out.sail_spread = out.dived_net.spread / std::max(outputs.mass_per_sail, 1e-6);
   out.sinks = outputs.sinks;
@@ -273,7 +303,7 @@ Outlook outlookFrom(const Outputs& outputs, const Boat& boat, const Estimate& es
   out.misfit = relativeVariance(covariance, limits) + outputs.value.cwiseQuotient(limits).squaredNorm();
   noteReadings(out, boat, estimate.doubts, tolerance, outputs);
   out.done = out.surfaced_confirmed && out.dived_confirmed && !out.doubtful && out.probability >= kConfident;
-  findBestReading(out, outputs, p, limits, outputs.mass_per_sail);
+  findBestReading(out, outputs, p, limits);
   return out;
 }
 

@@ -103,7 +103,8 @@ bool altered(const Reading& r) { return r.laid_mass != 0 || r.shifted_mass != 0;
 void noteReadings(Outlook& out, const Boat& boat, const std::vector<Doubt>& doubts,
                   const Tolerance& tolerance, const Outputs& outputs) {
   const std::vector<Installed> now = installedIn(boat);
-  bool doubt_surfaced = false, doubt_dived = false, unlikely_surfaced = false, unlikely_dived = false;
+  bool laden = false, doubt_surfaced = false, doubt_dived = false, unlikely_surfaced = false,
+       unlikely_dived = false;
   RawReadings raw(tolerance, outputs);
   for (std::size_t i = 0; i < boat.log.size(); ++i) {
     const Reading& r = boat.log[i];
@@ -112,7 +113,9 @@ void noteReadings(Outlook& out, const Boat& boat, const std::vector<Doubt>& doub
                dived = r.tank == TankState::Full && (r.sail_showing || hung(r));
     out.surfaced_known = out.surfaced_known || surfaced;
     out.dived_known = out.dived_known || dived;
-    if (altered(r) || installedIn(withInstalled(boat, r.installed)) != now) continue;
+    if (installedIn(withInstalled(boat, r.installed)) != now) continue;
+    laden = laden || (r.tank == TankState::Full && r.laid_mass != 0);
+    if (altered(r)) continue;
     const bool doubted =
         std::any_of(doubts.begin(), doubts.end(), [&](const Doubt& d) { return d.reading == i; });
     (r.tank == TankState::Empty ? doubt_surfaced : doubt_dived) |= doubted;
@@ -128,6 +131,7 @@ void noteReadings(Outlook& out, const Boat& boat, const std::vector<Doubt>& doub
   raw.tell(out);
   out.reread_empty = unlikely_surfaced && !out.surfaced_read;
   out.reread_full = unlikely_dived && !out.dived_read;
+  out.read_unladen = laden && !out.dived_read;
   out.doubtful = (doubt_surfaced && !out.surfaced_read) || (doubt_dived && !out.dived_read);
 }
 

@@ -183,12 +183,13 @@ Model pressedDown(const Model& truth, const Boat& boat, Reading& r, Dice& dice) 
   return withLead(truth, laid + dice.about(0.001), real, density);
 }
 
-Reading dip(const Model& truth_in, const Boat& boat, bool full, Dice& dice) {
+/// `laden`: lead may be laid on.
+Reading dip(const Model& truth_in, const Boat& boat, bool full, bool laden, Dice& dice) {
   Reading r;
   r.tank = full ? TankState::Full : TankState::Empty;
   r.water = boat.water;
   r.installed = installedIn(boat);
-  const Model truth = full ? pressedDown(truth_in, boat, r, dice) : truth_in;
+  const Model truth = full && laden ? pressedDown(truth_in, boat, r, dice) : truth_in;
   const auto report = evaluate(truth, {boat.water, full ? truth.tank_capacity : 0.0});
   if (!report) std::abort();
   const auto read = [&](double v, double spread, double step) {
@@ -308,7 +309,7 @@ Trial play(const Boat& file, const Model& file_model, Dice& dice) {
       model = modelOf(truth, &file_model);
       continue;
     }
-    known.log.push_back(dip(*model, known, step == PondStep::ReadFull, dice));
+    known.log.push_back(dip(*model, known, step == PondStep::ReadFull, !outlook->read_unladen, dice));
     ++t.dips;
     if (verbose()) {
       const Reading& r = known.log.back();

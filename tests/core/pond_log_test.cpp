@@ -2,10 +2,12 @@
 // made up.
 #include <doctest/doctest.h>
 
+#include <array>
 #include <cmath>
 #include <glm/geometric.hpp>
 #include <pondtrim/pond_log.hpp>
 
+#include "outlook.hpp"
 #include "support/boats.hpp"
 #include "support/presets.hpp"
 #include "support/random.hpp"
@@ -490,6 +492,168 @@ TEST_SUITE("pond log") {
     // the priors' share.
     CHECK(scatter == doctest::Approx(claimed / kDraws).epsilon(0.17));
     CHECK(scatter > 0.005);
+  }
+
+  TEST_CASE(
+      "all spreads are honest: true boats drawn from the priors scatter about the estimate as it says") {
+    // Priors so narrow that she keeps near the wanted planes and does not sink, yet several times what the
+    // readings can tell.
+    Priors narrow;
+    narrow.mass_fraction = 0.002;
+    narrow.mass = 0.0004;
+    narrow.place = 0.0004;
+    narrow.skin_fraction = 0.004;
+    narrow.cylinder_fraction = 0.0005;
+    narrow.solid_fraction = 0.0014;
+    narrow.foam_fraction = 0.003;
+    narrow.tank_fraction = 0.0014;
+    narrow.air_fraction = 0.00015;
+    narrow.forgotten = 0.001;
+    const Boat file = marrow();
+    const Model model = *buildModel(file);
+    const Estimate before = *estimateCorrection(file, narrow, &model);
+    UnknownCovariance prior;
+    for (unsigned i = 0; i < kUnknowns; ++i)
+      for (unsigned j = 0; j < kUnknowns; ++j) prior(i, j) = before.covariance[i][j];
+    const Eigen::SelfAdjointEigenSolver<UnknownCovariance> modes(prior);
+    const double ruler = 0.0003, clinometer = 0.06 * kDegree;
+    const int draws = test::effort(400);
+    int kept = 0, widened = 0;
+    test::Random dice(20261128);
+    struct Tally {
+      double square = 0, claimed = 0;
+    };
+    std::array<Tally, kUnknowns> unknowns{};
+    std::array<Tally, 6> numbers{};
+    const auto count = [](Tally& t, double off, double spread) {
+      t.square += off * off / (spread * spread);
+      t.claimed += spread;
+    };
+    for (int n = 0; n < draws; ++n) {
+      Unknowns b = Unknowns::Zero();
+      for (unsigned k = 0; k < kUnknowns; ++k)
+        b += modes.eigenvectors().col(k) * (normal(dice) * std::sqrt(std::max(0.0, modes.eigenvalues()(k))));
+      Boat truth = file;
+      truth.correction = asCorrection(b);
+      Boat read = file;
+      for (const TankState tank : {TankState::Empty, TankState::Full}) {
+        Reading r = test::readingOf(truth, tank, ruler, clinometer);
+        REQUIRE((!r.sail_showing || r.sail_showing->value > 0));  // she floats
+        for (auto* m : {&r.bow, &r.stern, &r.sail_showing, &r.trim, &r.heel})
+          if (*m) (*m)->value += normal(dice) * (*m)->spread;
+        read.log.push_back(r);
+      }
+      const auto estimate = estimateCorrection(read, narrow, &model);
+      REQUIRE(estimate);
+      const Estimate& e = *estimate;
+      if (e.widened > 1) {  // as one log in 500 is, by chance
+        ++widened;
+        continue;
+      }
+      ++kept;
+      for (unsigned k = 0; k < kUnknowns; ++k)
+        count(unknowns[k], e.mean[k] - b(k), std::sqrt(e.covariance[k][k]));
+      const Outlook o = *predict(read, e, {}, &model);
+      const Outputs is = *outputsOf(file, model, b);
+      const Predicted* told[] = {&o.bow, &o.stern, &o.heel, &o.dived_net, &o.dived_trim, &o.dived_heel};
+      for (int k = 0; k < 6; ++k)
+        count(numbers[std::size_t(k)], told[k]->value - is.value(k), told[k]->spread);
+    }
+    // The root mean square of n draws in their own spreads is 1, give or take 1 / sqrt(2 n): four of those.
+    // Below 1 there is more room, since a reading off the wanted planes is trusted a little less than the
+    // ruler alone would allow (Discrepancy).
+    CHECK(widened <= 1 + draws / 100);
+    const double room = 4 / std::sqrt(2.0 * kept);
+    for (unsigned k = 0; k < kUnknowns; ++k) {
+      CAPTURE(k);
+      const double ratio = std::sqrt(unknowns[k].square / kept);
+      CHECK(ratio < 1 + room);
+      CHECK(ratio > 0.9 - room);
+      // Weight and upper volume are known much better than before; the height of G, that these readings do
+      // not see, hardly. (Tank and the upper volume's side are seen a little.)
+      const double share = unknowns[k].claimed / kept / std::sqrt(prior(k, k));
+      CHECK(share < 1);
+      if (k == kMass || k == kMassX || k == kMassY) CHECK(share < 0.5);
+      if (k == kUpperVolume || k == kUpperX) CHECK(share < 0.9);
+      if (k == kMassZ) CHECK(share > 0.7);
+    }
+    for (std::size_t k = 0; k < 6; ++k) {
+      CAPTURE(k);
+      const double ratio = std::sqrt(numbers[k].square / kept);
+      CHECK(ratio < 1 + room);
+      CHECK(ratio > 0.9 - room);
+    }
+  }
+
+  TEST_CASE("a boat with next to nothing to spare is kept from sinking, though her net is within its limit") {
+    // Thistledown has 6 g left at her aim; 8 g too heavy is half of the 15 g that the net may be off.
+    Boat boat = test::presetBoat("presets/boats/thistledown.boat.json").boat;
+    Estimate heavy;
+    heavy.mean[kMass] = 0.008;
+    REQUIRE(predict(boat, heavy)->dived_sinks);
+    const auto next = nextChange(boat, heavy);
+    REQUIRE(next);
+    CHECK_FALSE(next->after.dived_sinks);
+    CHECK(next->after.dived_probability > 0.5);
+  }
+
+  TEST_CASE("after a change off-centre places can still mend a heel of either sign") {
+    Boat boat = test::presetBoat("presets/boats/thistledown.boat.json").boat;
+    // A heel that takes most of what one side lead holds (49 g at 32.5 mm) to mend.
+    Estimate leaning;
+    leaning.mean[kMassY] = -0.0014;
+    const auto next = nextChange(boat, leaning);
+    REQUIRE(next);
+    REQUIRE_FALSE(next->changes.empty());
+    CHECK(std::abs(next->after.dived_heel.value) < Tolerance{}.heel);
+    // The same weight on her other side, or as much again on the same one, is mended from there too.
+    for (const double more : {-0.00008, 0.00008}) {
+      Estimate again;
+      again.mean = leaning.mean;
+      again.mean[kMassY] += more;
+      const auto second = nextChange(next->boat, again);
+      REQUIRE(second);
+      CHECK(std::abs(second->after.dived_heel.value) < Tolerance{}.heel);
+    }
+  }
+
+  TEST_CASE("GM, its spread, and when an inclining would tell most") {
+    // A round hull at half depth has the metacentre on her axis: GM is how far G lies below it.
+    Boat boat = roundHull(0.006);
+    boat.aims.least_gm = 0.005;
+    const double mass = buildModel(boat)->mass;
+    Estimate e;
+    const double height = 0.002;  // G may be 2 mm higher or lower
+    e.covariance[kMassZ][kMassZ] = height * height * mass * mass;
+    e.covariance[kMass][kMass] = 1e-8;
+    const Outlook near = *predict(boat, e);
+    CHECK(near.gm.value == doctest::Approx(0.006).epsilon(1e-3));
+    CHECK(near.gm.spread == doctest::Approx(height).epsilon(0.01));
+    CHECK(near.gm.aim == 0.005);
+    CHECK(near.best_reading == Outlook::Reading::Inclining);
+    CHECK(near.best_gain > 0.5);
+    // Far from the floor it is no question.
+    boat.aims.least_gm = 0;
+    e.covariance[kMass][kMass] = 0.01 * 0.01;
+    e.covariance[kMassZ][kMassZ] = 0.0005 * 0.0005 * mass * mass;
+    const Outlook far = *predict(boat, e);
+    CHECK(far.best_reading != Outlook::Reading::Inclining);
+  }
+
+  TEST_CASE("a dip with lead laid on asks for one without") {
+    Boat read = test::presetBoat("presets/boats/brindle.boat.json").boat;
+    Reading up = exactReading(read, TankState::Empty, 0.0015),
+            down = exactReading(read, TankState::Full, 0.0015);
+    down.laid_mass = 0.02;
+    const Estimate sure;
+    read.log = {up};
+    CHECK_FALSE(predict(read, sure)->read_unladen);
+    read.log = {up, down};
+    CHECK(predict(read, sure)->read_unladen);
+    CHECK_FALSE(predict(read, sure)->done);
+    down.laid_mass = 0;
+    read.log.push_back(down);
+    CHECK_FALSE(predict(read, sure)->read_unladen);
   }
 
   TEST_CASE("a reading out of range names its place in the log") {

@@ -350,7 +350,9 @@ std::vector<std::string> verdictSentences(const CorrectAnswer& answer) {
           "wanted, and note how much: only then does her trim tell.");
   }
   if (answer.step == PondStep::ReadEmpty) out.push_back("Next: dip her with the tank empty.");
-  if (answer.step == PondStep::ReadFull) out.push_back("Next: dip her with the tank full.");
+  if (answer.step == PondStep::ReadFull)
+    out.push_back(o.read_unladen ? "Next: dip her with the tank full, as she is, with no lead laid on."
+                                 : "Next: dip her with the tank full.");
   if (answer.step == PondStep::Change) out.push_back("Next: the change below, then dip her again.");
   if (!answer.close_calls.empty())
     out.push_back("Close to the limit, read again: " + listed(numbersIn(answer.close_calls)) + ".");

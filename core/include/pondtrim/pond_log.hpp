@@ -108,9 +108,12 @@ inline constexpr PondNumber kPondNumbers[] = {PondNumber::Bow,  PondNumber::Ster
 
 /// Where the boat stands, as well as the log can tell.
 struct Outlook {
-  Predicted bow, stern, heel;                                  ///< surfaced; marks as line above water
-  Predicted dived_net, dived_trim, dived_heel;                 ///< net buoyancy with the sail as wanted [kg]
-  double sail_showing = 0.0, sail_spread = 0.0;                ///< dived [m]
+  Predicted bow, stern, heel;                    ///< surfaced; marks as line above water
+  Predicted dived_net, dived_trim, dived_heel;   ///< net buoyancy with the sail as wanted [kg]
+  double sail_showing = 0.0, sail_spread = 0.0;  ///< dived [m]
+  /// Tank empty, trim free [m]; the aim is the floor boat.aims.least_gm, the tolerance how far it lies above
+  /// it.
+  Predicted gm;
   bool sinks = false, dived_sinks = false;                     ///< tank empty, tank full; then nothing shows
   double probability = 0.0;                                    ///< that all of them are within tolerance
   double surfaced_probability = 0.0, dived_probability = 0.0;  ///< that those of one condition are
@@ -128,9 +131,12 @@ struct Outlook {
   /// A condition has since then only readings that hardly can be true: to be read again before any cut, tank
   /// empty or full.
   bool reread_empty = false, reread_full = false;
+  /// With the tank full she was read since then with lead laid on only: to be read as she is.
+  bool read_unladen = false;
   bool doubtful = false;  ///< since then a condition has only readings that cannot be true
   bool done = false;      ///< both confirmed since the last change, nothing doubtful, probability high enough
   /// The one further reading that would take away most of what is not known, and the share it would take.
+  /// What is not known: the six numbers over their tolerances, and GM over how far it is from its floor.
   enum class Reading {
     SurfacedMarks,
     SurfacedHeel,
@@ -157,7 +163,9 @@ struct NextChange {
 };
 /// The change at boat.places that brings both conditions right, with few places touched and the spread that
 /// cutting adds in mind: whole steps by search on the linear answer, checked and redone on the true
-/// equilibrium. Error: no places, a place that names no part, or the boat's own faults.
+/// equilibrium. Off-centre places are left with room to mend a heel of either sign, and a boat with little
+/// to spare is kept from sinking before her net buoyancy is within its tolerance. Error: no places, a place
+/// that names no part, or the boat's own faults.
 [[nodiscard]] Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate,
                                             const Tolerance& tolerance = {}, const Model* previous = nullptr);
 
