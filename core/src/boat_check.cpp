@@ -103,7 +103,8 @@ void check(Checker& c, const std::string& at, const OffsetStation& s, bool end) 
     c.range(breadth, s.half_breadths[k], 0, kLongest);
     if (k == 0) continue;
     c.atLeast(height, s.heights[k], at + ".heights[" + number(k - 1) + "]", s.heights[k - 1]);
-    if (s.heights[k] == s.heights[k - 1] && s.half_breadths[k] == s.half_breadths[k - 1])
+    // Closer than this a chord has no direction.
+    if (std::hypot(s.heights[k] - s.heights[k - 1], s.half_breadths[k] - s.half_breadths[k - 1]) < kThinnest)
       c.fault(breadth, numberText(s.half_breadths[k]), "another point",
               at + ".heights[" + number(k - 1) + "]", at + " has the same point twice in a row");
   }

@@ -310,10 +310,16 @@ void drawAir(Session& session, Screen& screen) {
               theme::kQuietInk);
     return;
   }
-  const auto pockets = trappedAir(boat, session.model(), session.atFill().rest.plane);
-  for (const AirPocket& pocket : pockets)
+  HullView& view = screen.hull;
+  const double fill = session.fillShare();
+  if (view.air_of != session.revision() || view.air_fill != fill) {
+    view.air = trappedAir(boat, session.model(), session.atFill().rest.plane);
+    view.air_of = session.revision();
+    view.air_fill = fill;
+  }
+  for (const AirPocket& pocket : view.air)
     paragraph(screen.ui, file::airSentence(boat, pocket, session.units()), theme::kWarning);
-  if (pockets.empty())
+  if (view.air.empty())
     paragraph(screen.ui, "As she lies now, no air stays under water in the pieces whose openings are listed.",
               theme::kQuietInk);
 }

@@ -130,6 +130,9 @@ struct HullView {
   std::vector<SectionArea> areas;
   std::optional<Fairing> fairing;
   double cursor = 0.0;  ///< of the curve of areas
+  std::vector<AirPocket> air;
+  std::uint64_t air_of = 0;  ///< the boat's revision...
+  double air_fill = -1.0;    ///< ...and the share of the tank that it was worked out for
   bool line_open = false;
   std::optional<std::size_t> opening;  ///< the one whose numbers are in sight
   std::size_t asked_skin = 0;          ///< whose table the page's dialog holds

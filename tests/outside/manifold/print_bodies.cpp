@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <fstream>
 #include <pondtrim/file/boat_file.hpp>
+#include <pondtrim/hull.hpp>
 #include <pondtrim/hull_mesh.hpp>
 #include <pondtrim/model.hpp>
 #include <sstream>
@@ -87,7 +88,7 @@ int main(int count, char** words) {
     const auto document = file::readBoatFile(text.str());
     if (!document) return 1;
     for (const Skin& skin : document->boat.skins) {
-      if (std::holds_alternative<SpindleForm>(skin.form))  // closed; a sail has no foot
+      if (hullSize(skin.form).x > 0)  // closed; a sail has no foot
         printSolid(random, (document->boat.name + ", " + skin.name).c_str(), meshSkin(skin));
     }
   }
