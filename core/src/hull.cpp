@@ -103,12 +103,15 @@ std::optional<LinePoint> crossing(const std::vector<Vec3>& outline, double z) {
   return found;
 }
 
+Mesh closed(const Skin& skin, Mesh mesh) { return openBelow(skin.form) ? closedMesh(std::move(mesh)) : mesh; }
+
 /// The highest point at which air could leave the skin, along `up`; none: nothing is known.
 std::optional<double> highestWayOut(const Boat& boat, const Skin& skin, const Mesh& mesh, const Vec3& up) {
   std::optional<double> highest;
   const auto take = [&](double height) { highest = std::max(highest.value_or(height), height); };
   for (const Opening& o : boat.openings)
     if (o.skin == skin.name) take(glm::dot(up, o.position) + o.diameter.value_or(0) / 2);
+  if (!openBelow(skin.form)) return highest;
   for (const Vec3& v : openEdge(mesh)) take(glm::dot(up, v));
   return highest;
 }
@@ -190,8 +193,17 @@ Room roomInside(const Skin& skin) {
   Room out;
   out.volume = enclosedVolume(skin);
   if (out.volume <= 0) return out;
-  const Cut whole = CutMesh::solid(closedMesh(meshSkin(skin))).whole();
-  if (whole.volume > 0) out.centroid = whole.moment / whole.volume;
+  const Mesh mesh = closed(skin, meshSkin(skin));
+  double volume = 0;
+  Vec3 moment(0.0);
+  for (std::size_t i = 0; i + 2 < mesh.triangles.size(); i += 3) {  // by tetrahedra from its place
+    const auto corner = [&](std::size_t k) { return mesh.vertices[mesh.triangles[i + k]] - skin.position; };
+    const Vec3 a = corner(0), b = corner(1), c = corner(2);
+    const double part = glm::dot(a, glm::cross(b, c)) / 6;
+    volume += part;
+    moment += (a + b + c) / 4.0 * part;
+  }
+  if (volume > 0) out.centroid = skin.position + moment / volume;
   return out;
 }
 
@@ -244,7 +256,7 @@ std::vector<AirPocket> trappedAir(const Boat& boat, const Model& model, const Pl
     const Mesh& mesh = *model.skins[i].mesh;
     const auto way_out = highestWayOut(boat, skin, mesh, water.up);
     if (!way_out || *way_out >= water.level) continue;
-    const CutMesh room = CutMesh::solid(closedMesh(mesh));
+    const CutMesh room = CutMesh::solid(closed(skin, mesh));
     const Plane from{water.up, *way_out};
     const double volume = room.cut(water).volume - room.cut(from).volume - takenUp(model, skin, from, water);
     if (volume < kWorthTelling) continue;

@@ -294,8 +294,17 @@ double facetFactor(const Skin& skin) {
 
 double enclosedVolume(const Skin& skin) {
   if (std::holds_alternative<PlateForm>(skin.form) || isSolid(skin.form)) return 0;
-  const double fine = volumeOf(closedMesh(meshForm(skin.form, kFine)));
-  return fine + (fine - volumeOf(closedMesh(meshForm(skin.form, kHalfAsFine)))) / 3;
+  const auto volume = [&](const Fineness& fineness) {
+    Mesh mesh = meshForm(skin.form, fineness);
+    return volumeOf(openBelow(skin.form) ? closedMesh(std::move(mesh)) : mesh);
+  };
+  const double fine = volume(kFine);
+  return fine + (fine - volume(kHalfAsFine)) / 3;
+}
+
+bool openBelow(const SkinForm& form) {
+  if (const auto* drawn = std::get_if<MeshForm>(&form)) return !drawn->mesh->closed();
+  return std::holds_alternative<SailForm>(form) || std::holds_alternative<CasingForm>(form);
 }
 
 std::vector<Vec3> openEdge(const Mesh& mesh) {

@@ -53,15 +53,17 @@ std::vector<Handle> handlesOf(const Session& session, Camera::View view) {
                            1,
                            size.z,
                            *i,
-                           HullNumber::Height},
-                          {"handle.line",
-                           "Height of the painted line",
-                           {low.x + 0.08 * size.x, side ? middle.y : low.y, line},
-                           up,
-                           1,
-                           line,
-                           *i,
-                           HullNumber::Line}};
+                           HullNumber::Height}};
+  // From the end there is no room for a third.
+  if (side)
+    out.push_back({"handle.line",
+                   "Height of the painted line",
+                   {low.x + 0.08 * size.x, middle.y, line},
+                   up,
+                   1,
+                   line,
+                   *i,
+                   HullNumber::Line});
   if (side)
     out.push_back({"handle.length",
                    "Length of the hull",
