@@ -303,7 +303,7 @@ double enclosedVolume(const Skin& skin) {
 }
 
 bool openBelow(const SkinForm& form) {
-  if (const auto* drawn = std::get_if<MeshForm>(&form)) return !drawn->mesh->closed();
+  if (const auto* drawn = std::get_if<MeshForm>(&form)) return drawn->mesh && !drawn->mesh->closed();
   return std::holds_alternative<SailForm>(form) || std::holds_alternative<CasingForm>(form);
 }
 

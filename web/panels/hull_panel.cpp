@@ -1,6 +1,5 @@
 // The free-flooding outer hull: every piece of skin.
 #include <algorithm>
-#include <array>
 #include <pondtrim/file/hull_words.hpp>
 #include <pondtrim/file/offsets_csv.hpp>
 #include <span>
