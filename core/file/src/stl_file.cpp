@@ -1,6 +1,5 @@
 #include "stl_file.hpp"
 
-#include <bit>
 #include <cmath>
 #include <cstring>
 #include <pondtrim/file/mesh_file.hpp>
@@ -18,6 +17,13 @@ std::uint32_t wordAt(std::string_view bytes, std::size_t at) {
   for (std::size_t k = 0; k < 4; ++k)
     out |= std::uint32_t(static_cast<unsigned char>(bytes[at + k])) << (8 * k);
   return out;
+}
+
+float floatAt(std::string_view bytes, std::size_t at) {  // Emscripten's library lacks bit_cast
+  const std::uint32_t word = wordAt(bytes, at);
+  float value = 0;
+  std::memcpy(&value, &word, sizeof value);
+  return value;
 }
 
 std::string shownNumber(double value) {
@@ -175,7 +181,7 @@ Result<Mesh> readBinaryStl(std::string_view bytes) {
     for (std::size_t corner = 0; corner < 3; ++corner) {
       Vec3 p;
       for (std::size_t k = 0; k < 3; ++k, at += 4) {
-        const double value = std::bit_cast<float>(wordAt(bytes, at));
+        const double value = floatAt(bytes, at);
         if (!isCoordinate(value))
           return fail(meshError(placeOf(t + 1, corner + 1, k), shownNumber(value), kCoordinateAllowed));
         p[int(k)] = value;
