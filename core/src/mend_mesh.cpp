@@ -62,7 +62,7 @@ struct Piece {
   bool open = false, one_sided = false;
   double volume = 0, area = 0;
   Vec3 area_vector{0.0};  ///< 0 when closed
-  Vec3 rim{0.0};          ///< sum of the starts of its open and crowded edges
+  Vec3 rim{0.0};          ///< sum of the middles of its open and crowded edges
   std::size_t rim_count = 0;
   Vec3 low{1e300}, high{-1e300};
   std::uint32_t first = 0;  ///< one of its triangles
@@ -155,7 +155,8 @@ class Mender {
     }
     const auto addRim = [&](std::uint32_t h) {
       Piece& piece = pieces_[piece_of_[h / 3]];
-      piece.rim += mesh_.vertices[mesh_.triangles[h]] - middle_;
+      // Halfway along: the same whichever way the triangle turns.
+      piece.rim += (mesh_.vertices[mesh_.triangles[h]] + mesh_.vertices[endOf(mesh_, h)]) / 2.0 - middle_;
       ++piece.rim_count;
     };
     for (const OpenEdge& e : open_) pieces_[piece_of_[e.half / 3]].open = true, addRim(e.half);
