@@ -53,9 +53,9 @@ OffsetsForm anyOffsets(Random& random) {
 
 MeshForm anyMesh(Random& random) {
   std::vector<std::uint16_t> corners, triangles;
-  const std::size_t count = 4 + random.index(20);
-  for (std::size_t i = 0; i < 3 * count; ++i) corners.push_back(std::uint16_t(random.index(65536)));
-  for (std::size_t i = 0; i < 3 * count; ++i) triangles.push_back(std::uint16_t(random.index(count)));
+  const int count = 4 + int(random.index(20));
+  for (int i = 0; i < 3 * count; ++i) corners.push_back(std::uint16_t(random.index(65536)));
+  for (int i = 0; i < 3 * count; ++i) triangles.push_back(std::uint16_t(random.index(count)));
   const auto mesh = PackedMesh::make(corners, triangles);
   REQUIRE(mesh);
   return {{anyLength(random), anyLength(random), anyLength(random)}, false, *mesh};
