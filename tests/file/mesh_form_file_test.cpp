@@ -32,7 +32,7 @@ std::string faultOf(const std::string& text) {
 }  // namespace
 
 TEST_CASE("a boat with a mesh comes back from her file bit for bit") {
-  const BoatDocument document{meshBoat(1)};
+  const BoatDocument document{meshBoat(1), {}, {}};
   const std::string text = writeBoatFile(document);
   const auto read = readBoatFile(text);
   REQUIRE(read);
@@ -47,7 +47,7 @@ TEST_CASE("side by side, another mesh is told as another; the same one is not") 
 }
 
 TEST_CASE("a damaged mesh is refused by its field") {
-  const std::string text = writeBoatFile({meshBoat(1)});
+  const std::string text = writeBoatFile({meshBoat(1), {}, {}});
   const auto spoilt = [&](const std::string& from, const std::string& to) {
     std::string changed = text;
     const auto at = changed.find(from);
