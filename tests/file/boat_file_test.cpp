@@ -1,6 +1,7 @@
 // What is read is what is written, to the last bit.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <pondtrim/file/boat_file.hpp>
 #include <pondtrim/file/units.hpp>
 #include <pondtrim/model.hpp>
@@ -56,6 +57,10 @@ MeshForm anyMesh(Random& random) {
   const int count = 4 + int(random.index(20));
   for (int i = 0; i < 3 * count; ++i) corners.push_back(std::uint16_t(random.index(65536)));
   for (int i = 0; i < 3 * count; ++i) triangles.push_back(std::uint16_t(random.index(count)));
+  // One triangle at least has an area.
+  const std::uint16_t corner[] = {0, 0, 0, 900, 0, 0, 0, 900, 0};
+  std::copy(std::begin(corner), std::end(corner), corners.begin());
+  triangles.insert(triangles.end(), {0, 1, 2});
   const auto mesh = PackedMesh::make(corners, triangles);
   REQUIRE(mesh);
   return {{anyLength(random), anyLength(random), anyLength(random)}, false, *mesh};
