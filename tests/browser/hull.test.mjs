@@ -93,7 +93,7 @@ onPhone('openings tell where air would stay, and the painted line comes as a tab
   await typeNumber(phone, 'openings[0].position.z', '50');
   assert.match(await words(), /About \d+ mL of air would stay in "hull"/);
   await press(phone, 'line');
-  assert.match(await words(), /At \d+ mm: down \d+(\.\d)? mm, up/);
+  assert.match(await words(), /At \d+\smm: down \d+(\.\d)?\smm, up/);
   await shoot(phone, 'hull-line');
 });
 

@@ -98,14 +98,14 @@ class ObjReader {
   void vertex() {
     if (mesh_.vertices.size() >= 3 * kMostMeshTriangles)
       return refuse("a vertex more than " + std::to_string(3 * kMostMeshTriangles), "at most that many");
+    constexpr const char* kTooFew[] = {"a vertex of no number", "a vertex of 1 number",
+                                       "a vertex of 2 numbers"};
     Vec3 p;
     for (int k = 0; k < 3; ++k) {
       const std::string_view word = words_.wordInLine();
       const auto number = quickNumber(word);
       if (!number || !isCoordinate(*number))
-        return refuse(
-            word.empty() ? std::string("a vertex of ") + char('0' + k) + " numbers" : shownWord(word),
-            kCoordinateAllowed);
+        return refuse(word.empty() ? kTooFew[k] : shownWord(word), kCoordinateAllowed);
       p[k] = *number;
     }
     mesh_.vertices.push_back(p);
