@@ -109,7 +109,7 @@ TEST_CASE("a damaged binary STL is refused with what is wrong") {
        {std::pair{std::numeric_limits<float>::quiet_NaN(), "not a number"},
         std::pair{std::numeric_limits<float>::infinity(), "infinity"}, std::pair{-2e9F, "-2000000000"}}) {
     std::string spoilt = good;
-    setWord(spoilt, 84 + 4 * 50 + 12 + 12 + 8, std::bit_cast<std::uint32_t>(value));
+    setWord(spoilt, 84 + 4 * 50 + 12 + 12 + 8, bitsOf(value));
     CHECK(faultOf(spoilt) ==
           "triangle 5, corner 2, z is " + std::string(shown) + "; allowed: a number from -1e9 to 1e9.");
   }

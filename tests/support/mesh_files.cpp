@@ -1,6 +1,5 @@
 #include "support/mesh_files.hpp"
 
-#include <bit>
 #include <cstdio>
 #include <utility>
 
@@ -26,7 +25,7 @@ std::string binaryStl(const Mesh& mesh, const std::string& head) {
   for (std::size_t i = 0; i < mesh.triangles.size(); ++i) {
     if (i % 3 == 0) out.append(12, '\0');  // the normal
     const Vec3& p = mesh.vertices[mesh.triangles[i]];
-    for (int k = 0; k < 3; ++k) addWord(out, std::bit_cast<std::uint32_t>(float(p[k])));
+    for (int k = 0; k < 3; ++k) addWord(out, bitsOf(float(p[k])));
     if (i % 3 == 2) out.append(2, '\0');
   }
   return out;

@@ -1,9 +1,18 @@
 #pragma once
 // Writes meshes as drawing programs do.
+#include <cstdint>
+#include <cstring>
 #include <pondtrim/hydrostatics.hpp>
 #include <string>
 
 namespace pondtrim::test {
+
+/// The bits of a number; Emscripten's library lacks bit_cast.
+inline std::uint32_t bitsOf(float value) {
+  std::uint32_t bits = 0;
+  std::memcpy(&bits, &value, sizeof bits);
+  return bits;
+}
 
 std::string binaryStl(const Mesh& mesh, const std::string& head = "made for a test");
 std::string textStl(const Mesh& mesh);
