@@ -10,8 +10,9 @@ const kBrotli = { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BRO
 const compressed = name => brotliCompressSync(readFileSync(join(site, name)), kBrotli).length;
 const total = names => names.reduce((sum, name) => sum + compressed(name), 0);
 
-// Goes down with each thing that makes the app smaller; DEVELOPERS.md says what bought what. The aim is 400,000.
-const kAppLimit = 489000;
+// Goes down with each thing that makes the app smaller; DEVELOPERS.md says what bought what. The aim is 400,000. Hulls
+// drawn elsewhere, larger letters and new sentences of the pond log last added 6,000.
+const kAppLimit = 496000;
 const kApp = ['index.html', 'index.js', 'packed.wasm'];   // fonts and presets are in the program
 
 test('page, script and program stay small enough for a weak signal', t => {
