@@ -146,6 +146,7 @@ Mesh revolved(const Form& f, const std::vector<double>& stations, double length,
   Mesh mesh;
   const Rings rings{std::size_t(fine.around)};
   std::vector<Ring> all;
+  all.reserve(stations.size());
   for (const double x : stations) all.push_back({x, radiusAt(f, x), 0});
   addRings(mesh, all, {1, 1, 2}, rings);
   joinUp(mesh, rings, {0, 0, 0}, {length, 0, 0});
