@@ -24,6 +24,18 @@ Boat tubeBoat() {
 
 Plane level(double z) { return {{0, 0, 1}, z}; }
 
+/// The tube alone, with nothing in it.
+Boat emptyTubeBoat() {
+  Boat boat = tubeBoat();
+  boat.parts.clear();
+  boat.places.clear();
+  boat.log.clear();
+  boat.cylinders.clear();
+  boat.tank.reset();
+  boat.ballast.reset();
+  return boat;
+}
+
 }  // namespace
 
 TEST_CASE("a skin's mass by area, thickness and density stands beside what was weighed") {
@@ -82,13 +94,7 @@ TEST_CASE(
 }
 
 TEST_CASE("air stays above the highest opening, less what stands there, and only under water") {
-  Boat boat = tubeBoat();
-  boat.parts.clear();
-  boat.places.clear();
-  boat.log.clear();
-  boat.cylinders.clear();
-  boat.tank.reset();
-  boat.ballast.reset();
+  Boat boat = emptyTubeBoat();
   boat.openings = {{"limber holes", "hull", {0.5, 0, 0.0}, std::nullopt},
                    {"vent", "hull", {0.5, 0.05, 0.05}, std::nullopt}};
   const double half = kPi * 0.0025 / 2;
@@ -119,13 +125,7 @@ TEST_CASE("air stays above the highest opening, less what stands there, and only
 }
 
 TEST_CASE("bow up, the air runs forward of a vent amidships") {
-  Boat boat = tubeBoat();
-  boat.parts.clear();
-  boat.places.clear();
-  boat.log.clear();
-  boat.cylinders.clear();
-  boat.tank.reset();
-  boat.ballast.reset();
+  Boat boat = emptyTubeBoat();
   boat.openings = {{"vent", "hull", {0.5, 0, 0.1}, std::nullopt}};
   const auto model = buildModel(boat);
   REQUIRE(model);
