@@ -131,6 +131,7 @@ void drawHandle(Session& session, Screen& screen, const Handle& handle) {
   focusRing(ui, 22);
   ui.record(handle.name, "slider", handle.label, valueText(handle.now, Quantity::Length, session.units()));
   ui.controls.back().share = 0.5;
+  ui.controls.back().part = "handles";  // one for all, whose window each has of its own
   drawGrip(ui, {corner.x + half, corner.y + half}, way, held);
   ImGui::End();
   HandleDrag& drag = screen.handle_drag;
