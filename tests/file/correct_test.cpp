@@ -191,6 +191,56 @@ TEST_CASE("the JSON holds the sentences and the numbers with their units") {
   }
 }
 
+TEST_CASE("an inclining tells GM and how high G lies, in words and as numbers; without one nobody does") {
+  constexpr double kMoved = 0.1, kBy = 0.06, kUp = 0.06, kHidden = 0.3;
+  Boat file = marrow();
+  Part ballast;
+  ballast.name = "ballast";
+  ballast.shape = PointShape{};
+  ballast.mass = kHidden;
+  ballast.position = {file.length / 2, 0, 0.02};
+  Part moved = ballast;
+  moved.name = "moved";
+  moved.mass = kMoved;
+  moved.position.z = file.marks.line_height;
+  file.parts.insert(file.parts.end(), {ballast, moved});
+  Boat truth = file;  // she carries it higher than the file says
+  truth.parts[truth.parts.size() - 2].position.z += kUp;
+  Boat leant = truth;
+  leant.parts.back().position.y = kBy;
+  Reading lean = readingOf(leant, TankState::Empty);
+  lean.shifted_mass = kMoved;
+  lean.shifted_by = kBy;
+  file.log = {readingOf(truth, TankState::Empty)};
+
+  auto answer = answerCorrect(file);
+  if (!answer) FAIL(answer.error().message);
+  CHECK_FALSE(answer->height);
+  CHECK(says(correctionSentences(file, *answer), "stability is as the file says: with the tank empty GM"));
+  CHECK(correctJson(file, *answer).find("\"g_higher") == std::string::npos);
+
+  file.log.push_back(lean);
+  answer = answerCorrect(file);
+  if (!answer) FAIL(answer.error().message);
+  REQUIRE(answer->height);
+  const Model model = *buildModel(truth);
+  const double higher = kHidden * kUp / model.mass;
+  CHECK(std::abs(answer->height->value - higher) < 3 * answer->height->spread);
+  CHECK(answer->height->spread < 0.2 * higher);
+  const double gm = evaluate(model, {truth.water, 0.0})->gm_transverse;
+  CHECK(std::abs(answer->outlook.gm.value - gm) < 3 * answer->outlook.gm.spread);
+  const auto sentences = correctionSentences(file, *answer);
+  CAPTURE(joined(sentences));
+  CHECK(says(sentences, "By the heel read with a weight moved to one side, GM with the tank empty is "));
+  CHECK(says(sentences, " higher than the file says."));
+  CHECK_FALSE(says(sentences, "does not show"));
+  const std::string text = correctJson(file, *answer);
+  for (const char* key : {"\"g_higher_mm\"", "\"g_higher_spread_mm\"", "\"gm\"", "\"height_seen\": true"}) {
+    CAPTURE(std::string(key));
+    CHECK(text.find(key) != std::string::npos);
+  }
+}
+
 TEST_CASE("air that would have to be less than none is not shown") {
   const Secret s;
   auto answer = answerCorrect(s.file);

@@ -65,6 +65,13 @@ Slopes divedSlopes(const Boat& boat, const Model& model, double density) {
   return out;
 }
 
+/// kMassZ is a moment about the file's centre of gravity: over the weight it is how far G lies above that.
+Spread heightOfG(const Estimate& e, const Model& model) {
+  UnknownVector slope{};
+  slope[kMassZ] = 1 / (model.mass + e.mean[kMass]);
+  return along(slope, e);
+}
+
 bool isClose(const Predicted& p) {
   const double off = std::abs(p.value - p.aim);
   return off <= p.tolerance && off > p.tolerance / 2 && off + p.spread > p.tolerance;
@@ -127,6 +134,7 @@ Result<CorrectAnswer> answerCorrect(const Boat& boat, const Tolerance& tolerance
   out.estimate = std::move(*estimate);
   out.surfaced = balanceFound(surfacedSlopes(), out.estimate, plain);
   out.dived = balanceFound(divedSlopes(plain, *model, *density), out.estimate, plain);
+  if (out.estimate.height_seen) out.height = heightOfG(out.estimate, *model);
   auto outlook = predict(plain, out.estimate, tolerance, &*model);
   if (!outlook) return fail(outlook.error());
   out.outlook = *outlook;

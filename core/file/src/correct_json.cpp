@@ -96,6 +96,7 @@ ReportObject outlookObject(const Outlook& o) {
   out.put("dived_net", predictedObject(o.dived_net, kGram));
   out.put("dived_trim", predictedObject(o.dived_trim, kDegree));
   out.put("dived_heel", predictedObject(o.dived_heel, kDegree));
+  out.put("gm", predictedObject(o.gm, kMillimetre));
   put(out, "sail_showing", {o.sail_showing, o.sail_spread}, kMillimetre);
   out.put("sinks_empty", json::boolean(o.sinks));
   out.put("sinks_full", json::boolean(o.dived_sinks));
@@ -175,6 +176,7 @@ std::string correctJson(const Boat& boat, const CorrectAnswer& answer) {
   std::erase_if(guesses, lessThanNoAir);
   out.put("guesses", listOf(guesses, guessObject));
   out.put("height_seen", json::boolean(e.height_seen));
+  if (answer.height) put(out, "g_higher", *answer.height, kMillimetre);
   out.put("outlook", outlookObject(answer.outlook));
   out.put("read_again",
           listOf(answer.close_calls, [](PondNumber n) { return json::string(numberWords(n)); }));

@@ -233,6 +233,26 @@ std::vector<std::string> doubtSentences(const Estimate& estimate, const UnitSet&
   return out;
 }
 
+namespace {
+std::string stabilitySentence(const CorrectAnswer& answer, const UnitSet& units) {
+  const Predicted& gm = answer.outlook.gm;
+  if (!answer.height)
+    return "The height of her weight (G) does not show in these readings, so stability is as the file says" +
+           (answer.outlook.sinks ? std::string()
+                                 : ": with the tank empty GM would be " + sayLength(gm.value, units)) +
+           ". Move a known weight a known distance to one side and read the heel to see it.";
+  const Spread& g = *answer.height;
+  const std::string spread = " " + spreadWords(sayLength(g.spread, units));
+  const std::string lies =
+      isClear(g) ? "her weight (G) lies " + sayLength(std::abs(g.value), units) + spread +
+                       (g.value > 0 ? " higher" : " lower") + " than the file says"
+                 : "the height of her weight (G) is what the file says, as far as that can tell" + spread;
+  if (answer.outlook.sinks) return "By the heel read with a weight moved to one side, " + lies + ".";
+  return "By the heel read with a weight moved to one side, GM with the tank empty is " +
+         sayLength(gm.value, units) + " " + spreadWords(sayLength(gm.spread, units)) + ": " + lies + ".";
+}
+}  // namespace
+
 std::vector<std::string> correctionSentences(const Boat& boat, const CorrectAnswer& answer,
                                              const UnitSet& units) {
   const Estimate& e = answer.estimate;
@@ -254,11 +274,7 @@ std::vector<std::string> correctionSentences(const Boat& boat, const CorrectAnsw
   out.push_back(
       "A weight too much and displacement too little look the same in these readings: the balance is "
       "corrected, its cause is a guess.");
-  if (!e.height_seen)
-    out.push_back(
-        "The height of her weight (G) does not show in these readings, so stability is as the file says. "
-        "Move "
-        "a known weight a known distance to one side and read the heel to see it.");
+  out.push_back(stabilitySentence(answer, units));
   return out;
 }
 

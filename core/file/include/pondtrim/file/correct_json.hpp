@@ -26,6 +26,7 @@ struct BalanceFound {
 struct CorrectAnswer {
   Estimate estimate;
   BalanceFound surfaced, dived;         ///< tank empty; tank full and everything under water
+  std::optional<Spread> height;         ///< G above where the file has it [m]; only when readings show it
   Outlook outlook;                      ///< of the boat as she is
   std::vector<PondNumber> close_calls;  ///< so near their limit that they should be read again
   NextChange next;
