@@ -11,14 +11,8 @@ namespace pondtrim::test {
 // builds and WASM run a part of it. Chosen at compile time so that a run says the same thing every time.
 #if defined(__EMSCRIPTEN__)
 inline constexpr int kEffortDivisor = 20;
-#elif defined(__SANITIZE_ADDRESS__) || defined(PONDTRIM_UNOPTIMISED) || !defined(NDEBUG)
+#elif defined(PONDTRIM_UNOPTIMISED) || !defined(NDEBUG)
 inline constexpr int kEffortDivisor = 50;
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-inline constexpr int kEffortDivisor = 50;
-#else
-inline constexpr int kEffortDivisor = 1;
-#endif
 #else
 inline constexpr int kEffortDivisor = 1;
 #endif
