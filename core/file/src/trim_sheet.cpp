@@ -251,8 +251,9 @@ std::string htmlRows(const SheetTable& table, const std::string& caption, std::s
 
 /// Side by side on paper when it is long.
 std::string htmlTable(const SheetSection& section) {
-  constexpr std::size_t kLong = 14, kVeryLong = 44;
-  const std::size_t count = section.table.rows.size(), half = count > kLong ? (count + 1) / 2 : count;
+  constexpr std::size_t kVeryLong = 44;
+  const std::size_t long_one = section.table.heads.size() > 2 ? 12 : 20;  // rows; long names keep the whole width
+  const std::size_t count = section.table.rows.size(), half = count > long_one ? (count + 1) / 2 : count;
   std::string html = std::string("<div class=\"table") + (count > kVeryLong ? " many" : "") +
                      "\" tabindex=\"0\" role=\"group\" aria-label=\"" + escapedHtml(section.heading) + "\">" +
                      htmlRows(section.table, section.heading, 0, half);
@@ -382,9 +383,11 @@ std::string sheetMarkdown(const TrimSheet& sheet) {
 
 std::string sheetHtml(const TrimSheet& sheet, const std::string& drawing) {
   std::string out = element("h1", sheet.title.empty() ? "A boat without a name" : sheet.title) + drawing;
+  bool beside = false;  // the one before leaves the right half of the paper free
   for (const SheetSection& section : sheet.sections) {
-    const bool narrow =
-        !section.table.heads.empty() && section.table.heads.size() < 4;  // two abreast on paper
+    const std::size_t columns = section.table.heads.size();
+    const bool narrow = columns < 4 && (columns > 0 || beside);  // two abreast on paper
+    beside = narrow && !beside;
     out += std::string(narrow ? "<section class=\"half\">" : "<section>") + element("h2", section.heading);
     if (section.items) out += "<ul>";
     for (const std::string& sentence : section.sentences)
