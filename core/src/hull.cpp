@@ -26,13 +26,25 @@ HullBox box(const OffsetsForm& f) {
   return out;
 }
 
-/// Every other item; the ends stay.
+/// Every other item; the ends stay. `from`: 0 for the even ones, 1 for the odd ones.
 template <class T>
-std::vector<T> thinned(const std::vector<T>& all) {
+std::vector<T> thinned(const std::vector<T>& all, std::size_t from) {
   std::vector<T> out;
-  for (std::size_t i = 0; i < all.size(); i += 2) out.push_back(all[i]);
-  if (all.size() % 2 == 0) out.push_back(all.back());
+  for (std::size_t i = 0; i < all.size(); ++i)
+    if (i % 2 == from || i == 0 || i + 1 == all.size()) out.push_back(all[i]);
   return out;
+}
+
+OffsetsForm withFewerStations(OffsetsForm form, std::size_t from) {
+  form.stations = thinned(form.stations, from);
+  return form;
+}
+OffsetsForm withFewerPoints(OffsetsForm form, std::size_t from) {
+  for (OffsetStation& s : form.stations) {
+    s.heights = thinned(s.heights, from);
+    s.half_breadths = thinned(s.half_breadths, from);
+  }
+  return form;
 }
 
 double volumeOf(const OffsetsForm& form) {
@@ -210,13 +222,12 @@ Room roomInside(const Skin& skin) {
 Fairing fairingOf(const OffsetsForm& form) {
   Fairing out;
   out.volume = volumeOf(form);
-  OffsetsForm fewer = form, coarser = form;
-  fewer.stations = thinned(form.stations);
-  for (OffsetStation& s : coarser.stations) {
-    s.heights = thinned(s.heights);
-    s.half_breadths = thinned(s.half_breadths);
-  }
-  out.volume_spread = std::abs(volumeOf(fewer) - out.volume) + std::abs(volumeOf(coarser) - out.volume);
+  // Of each kind the half that changes more: the other may happen to hold all that matters, as a shoulder.
+  const auto most = [&](OffsetsForm (*fewer)(OffsetsForm, std::size_t)) {
+    return std::max(std::abs(volumeOf(fewer(form, 0)) - out.volume),
+                    std::abs(volumeOf(fewer(form, 1)) - out.volume));
+  };
+  out.volume_spread = most(withFewerStations) + most(withFewerPoints);
   doubtPoints(form, out);
   return out;
 }

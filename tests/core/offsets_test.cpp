@@ -87,12 +87,24 @@ TEST_CASE("offsets of a hull of parabolas give its volume within the stated erro
 TEST_CASE("offsets of SUBOFF give its volume and centroid within the stated error") {
   const SuboffForm suboff;  // H1, H3 in tests/reference/suboff.csv, for a hull one metre long
   const double feet = 343.0 / 24, exact = 24.69240 / (feet * feet * feet);
-  for (const std::size_t stations : {15u, 25u}) {
+  // The last number: as measured, a little more.
+  for (const auto& [stations, stated] :
+       {std::pair{9u, 0.014}, std::pair{15u, 0.017}, std::pair{25u, 0.005}}) {
     const OffsetsForm form = offsetsOf(suboff, stations, 13);
-    checkVolume(form, exact, 0.01);
+    checkVolume(form, exact, stated);
+    if (stations < 15) continue;
     Skin skin;
     skin.form = form;
     CHECK(roomInside(skin).centroid.x == doctest::Approx(1 - 6.58992 / feet).epsilon(0.005));
+  }
+}
+
+TEST_CASE("few stations or many, SUBOFF's fairing error is within what is stated") {
+  // 9 stations once told too little of it: those left after leaving out the odd ones held both shoulders.
+  const double feet = 343.0 / 24, exact = 24.69240 / (feet * feet * feet);
+  for (std::size_t stations = 5; stations <= 31; ++stations) {
+    CAPTURE(stations);
+    checkVolume(offsetsOf(SuboffForm{}, stations, 13), exact, 0.3);
   }
 }
 

@@ -37,8 +37,9 @@ struct Room {
 /// without its station passes farthest from it.
 struct Fairing {
   double volume = 0.0;
-  /// What leaving out every other station and, at each, every other point changes of the volume, together:
-  /// the error of fairing is less where the table follows the form at all.
+  /// What leaving out half of the stations (the odd or the even ones, whichever changes more) and, at each,
+  /// half of the points changes of the volume, together. The error of fairing is less where the table follows
+  /// the form at all; a corner that it does not show cannot be told.
   double volume_spread = 0.0;
   double typical = 0.0;  ///< root mean square of the distances of points from the hull faired without them
   double farthest = 0.0;
