@@ -3,9 +3,11 @@
 #include <cmath>
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
+#include <optional>
 #include <pondtrim/hull_mesh.hpp>
 
 #include "mesh_edges.hpp"
+#include "weld_mesh.hpp"
 
 namespace pondtrim {
 
@@ -86,14 +88,13 @@ class Mender {
  public:
   explicit Mender(MendedMesh& out) : out_(out), mesh_(out.mesh), count_(out.mesh.triangles.size() / 3) {}
 
-  void run() {
-    findBox();
-    joinNeighbours();
-    flood();
-    measure();
-    chooseDirections();
-    turn();
-    sumUp();
+  static constexpr int kSteps = 4;
+  /// The next of them, each about as long.
+  void step(int number) {
+    if (number == 0) findBox(), joinNeighbours();
+    if (number == 1) flood();
+    if (number == 2) measure(), chooseDirections();
+    if (number == 3) turn(), sumUp();
   }
 
  private:
@@ -341,16 +342,59 @@ double weldReach(const Mesh& mesh) {
 
 }  // namespace
 
-MendedMesh mendMesh(const Mesh& mesh) {
+struct MeshMender::Work {
+  Mesh drawn;
   MendedMesh out;
-  if (mesh.triangles.empty()) return out;
-  WeldedMesh welded = weldMesh(mesh, weldReach(mesh));
-  out.mesh = std::move(welded.mesh);
-  out.done.joined = welded.joined;
-  out.done.degenerate = welded.degenerate;
-  dropDuplicates(out);
-  Mender(out).run();
-  return out;
+  std::optional<MeshWelder> welder;
+  std::optional<Mender> mender;
+  bool empty = false;
+  int done = 0;  ///< steps of the mender
+};
+
+MeshMender::MeshMender(Mesh mesh) : work_(std::make_unique<Work>()) {
+  work_->drawn = std::move(mesh);
+  work_->empty = work_->drawn.triangles.empty();
+  if (!work_->empty) work_->welder.emplace(work_->drawn, weldReach(work_->drawn));
+}
+MeshMender::MeshMender(MeshMender&&) noexcept = default;
+MeshMender& MeshMender::operator=(MeshMender&&) noexcept = default;
+MeshMender::~MeshMender() = default;
+
+bool MeshMender::step() {
+  constexpr std::size_t kTriangles = 250'000;
+  Work& w = *work_;
+  if (w.empty) return false;
+  if (w.welder) {
+    if (w.welder->step(kTriangles)) return true;
+    WeldedMesh welded = w.welder->take();
+    w.welder.reset();
+    w.drawn = {};
+    w.out.mesh = std::move(welded.mesh);
+    w.out.done.joined = welded.joined;
+    w.out.done.degenerate = welded.degenerate;
+    return true;
+  }
+  if (!w.mender) {
+    dropDuplicates(w.out);
+    w.mender.emplace(w.out);
+    return true;
+  }
+  if (w.done < Mender::kSteps) w.mender->step(w.done++);
+  return w.done < Mender::kSteps;
+}
+
+double MeshMender::share() const {
+  const double welded = work_->welder ? work_->welder->share() : 1;
+  return (welded + double(work_->done) / Mender::kSteps) / 2;
+}
+
+MendedMesh MeshMender::take() { return std::move(work_->out); }
+
+MendedMesh mendMesh(const Mesh& mesh) {
+  MeshMender mender(mesh);
+  while (mender.step()) {
+  }
+  return mender.take();
 }
 
 }  // namespace pondtrim

@@ -31,15 +31,22 @@ inline bool sameWay(const Mesh& mesh, std::uint32_t h, std::uint32_t g) {
   return mesh.triangles[h] == mesh.triangles[g];
 }
 
+inline std::uint32_t lowEnd(const Mesh& mesh, std::uint32_t h) {
+  return std::min(mesh.triangles[h], endOf(mesh, h));
+}
+inline std::uint32_t highEnd(const Mesh& mesh, std::uint32_t h) {
+  return std::max(mesh.triangles[h], endOf(mesh, h));
+}
+/// All half-edges, those of one edge beside each other.
+std::vector<std::uint32_t> halvesByEdge(const Mesh& mesh);
+
 /// Calls visit(half-edges) once for each edge with all its half-edges.
 template <class Visit>
 void forEachEdge(const Mesh& mesh, const Visit& visit) {
-  const auto low = [&](std::uint32_t h) { return std::min(mesh.triangles[h], endOf(mesh, h)); };
-  const auto high = [&](std::uint32_t h) { return std::max(mesh.triangles[h], endOf(mesh, h)); };
-  const auto halves = ordered(mesh.triangles.size(), mesh.vertices.size(), low, high);
+  const std::vector<std::uint32_t> halves = halvesByEdge(mesh);
   for (std::size_t from = 0, to = 0; from < halves.size(); from = to) {
-    while (to < halves.size() && low(halves[to]) == low(halves[from]) &&
-           high(halves[to]) == high(halves[from]))
+    while (to < halves.size() && lowEnd(mesh, halves[to]) == lowEnd(mesh, halves[from]) &&
+           highEnd(mesh, halves[to]) == highEnd(mesh, halves[from]))
       ++to;
     visit(std::span(halves).subspan(from, to - from));
   }

@@ -263,38 +263,54 @@ std::pair<double, double> measured(const Mesh& mesh, const Vec3& middle) {
   return {area, volume};
 }
 
-ThinnedMesh thinBy(const Mesh& mesh, const Clusters& c, double cell) {
-  ThinnedMesh out;
-  out.mesh.vertices = representatives(mesh, c, cell);
+Mesh thinBy(const Mesh& mesh, const Clusters& c, double cell) {
+  Mesh out;
+  out.vertices = representatives(mesh, c, cell);
   for (std::size_t t = 0; t < mesh.triangles.size() / 3; ++t)
     if (staysTriangle(mesh, c, t))
-      for (std::size_t k = 0; k < 3; ++k) out.mesh.triangles.push_back(c.of[mesh.triangles[3 * t + k]]);
-  cancelPairs(out.mesh);
+      for (std::size_t k = 0; k < 3; ++k) out.triangles.push_back(c.of[mesh.triangles[3 * t + k]]);
+  cancelPairs(out);
+  return out;
+}
+
+/// How far the thinned mesh is off, before corners without a triangle leave it.
+void measure(ThinnedMesh& out, const Mesh& mesh, const Clusters& c, double cell) {
   out.farthest = farthestFrom(mesh, c, out.mesh, cell);
   dropUnused(out.mesh);
   const auto [area, volume] = measured(out.mesh, mesh.vertices[0]);
   const auto [drawn_area, drawn_volume] = measured(mesh, mesh.vertices[0]);
   if (drawn_area > 0) out.area_change = area / drawn_area - 1;
   if (drawn_volume != 0) out.volume_change = volume / drawn_volume - 1;
-  return out;
 }
 
 }  // namespace
 
-ThinnedMesh thinMesh(const Mesh& mesh, std::size_t most) {
-  if (mesh.triangles.size() / 3 <= most) return {mesh};
-  Vec3 low(1e300), high(-1e300);
-  for (const Vec3& v : mesh.vertices) {
-    low = glm::min(low, v);
-    high = glm::max(high, v);
+struct MeshThinner::Work {
+  const Mesh& mesh;
+  std::size_t most;
+  ThinnedMesh out;
+  std::vector<std::uint8_t> facing;
+  Clusters best;
+  Vec3 low{1e300};
+  double small = 0, large = 0, cell = 0;  ///< cells: too small, large enough, of `best`
+  int done = 0;
+
+  Work(const Mesh& m, std::size_t n) : mesh(m), most(n) {}
+
+  void begin() {
+    Vec3 high(-1e300);
+    for (const Vec3& v : mesh.vertices) {
+      low = glm::min(low, v);
+      high = glm::max(high, v);
+    }
+    facing = facings(mesh);
+    // The smallest cells that leave few enough. 20 bits count the cells along a side.
+    cell = large = glm::length(high - low);
+    small = large * 1e-6;
+    best = cluster(mesh, facing, low, large);
   }
-  const Vec3 size = high - low;
-  const std::vector<std::uint8_t> facing = facings(mesh);
-  // The smallest cells that leave few enough. 20 bits count the cells along a side.
-  double small = glm::length(size) * 1e-6, large = glm::length(size);
-  Clusters best = cluster(mesh, facing, low, large);
-  double cell = large;
-  for (int i = 0; i < 14; ++i) {
+
+  void tryCells() {
     const double middle = std::sqrt(small * large);
     Clusters tried = cluster(mesh, facing, low, middle);
     if (trianglesLeft(mesh, tried) <= most) {
@@ -304,7 +320,44 @@ ThinnedMesh thinMesh(const Mesh& mesh, std::size_t most) {
       small = middle;
     }
   }
-  return thinBy(mesh, best, cell);
+};
+
+namespace {
+constexpr int kTries = 14, kThinSteps = kTries + 3;
+}
+
+MeshThinner::MeshThinner(const Mesh& mesh, std::size_t most) : work_(std::make_unique<Work>(mesh, most)) {}
+MeshThinner::MeshThinner(MeshThinner&&) noexcept = default;
+MeshThinner& MeshThinner::operator=(MeshThinner&&) noexcept = default;
+MeshThinner::~MeshThinner() = default;
+
+bool MeshThinner::step() {
+  Work& w = *work_;
+  if (w.done == 0 && w.mesh.triangles.size() / 3 <= w.most) {
+    w.out.mesh = w.mesh;
+    w.done = kThinSteps;
+  }
+  if (w.done >= kThinSteps) return false;
+  if (w.done == 0)
+    w.begin();
+  else if (w.done <= kTries)
+    w.tryCells();
+  else if (w.done == kTries + 1)
+    w.out.mesh = thinBy(w.mesh, w.best, w.cell);
+  else
+    measure(w.out, w.mesh, w.best, w.cell);
+  return ++w.done < kThinSteps;
+}
+
+double MeshThinner::share() const { return double(work_->done) / kThinSteps; }
+
+ThinnedMesh MeshThinner::take() { return std::move(work_->out); }
+
+ThinnedMesh thinMesh(const Mesh& mesh, std::size_t most) {
+  MeshThinner thinner(mesh, most);
+  while (thinner.step()) {
+  }
+  return thinner.take();
 }
 
 }  // namespace pondtrim

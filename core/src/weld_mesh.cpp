@@ -1,3 +1,5 @@
+#include "weld_mesh.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -64,12 +66,18 @@ class VertexGrid {
 
 }  // namespace
 
-WeldedMesh weldMesh(const Mesh& mesh, double reach) {
+struct MeshWelder::Work {
+  const Mesh& mesh;
+  VertexGrid grid;
+  std::vector<std::uint32_t> now;  ///< of each vertex the one that it became
   WeldedMesh out;
-  VertexGrid grid(mesh, reach);
-  std::vector<std::uint32_t> now(mesh.vertices.size(), kNone);
-  out.mesh.triangles.reserve(mesh.triangles.size());
-  for (std::size_t i = 0; i + 2 < mesh.triangles.size(); i += 3) {
+  std::size_t next = 0;
+
+  Work(const Mesh& m, double reach) : mesh(m), grid(m, reach), now(m.vertices.size(), kNone) {
+    out.mesh.triangles.reserve(m.triangles.size());
+  }
+
+  void weld(std::size_t i) {
     std::array<std::uint32_t, 3> t{};
     for (std::size_t k = 0; k < 3; ++k) {
       const std::uint32_t v = mesh.triangles[i + k];
@@ -84,7 +92,28 @@ WeldedMesh weldMesh(const Mesh& mesh, double reach) {
     else
       out.mesh.triangles.insert(out.mesh.triangles.end(), t.begin(), t.end());
   }
-  return out;
+};
+
+MeshWelder::MeshWelder(const Mesh& mesh, double reach) : work_(std::make_unique<Work>(mesh, reach)) {}
+MeshWelder::~MeshWelder() = default;
+
+bool MeshWelder::step(std::size_t triangles) {
+  const std::size_t end = work_->mesh.triangles.size() / 3 * 3;
+  const std::size_t to = std::min(end, work_->next + 3 * triangles);
+  for (; work_->next < to; work_->next += 3) work_->weld(work_->next);
+  return to < end;
+}
+
+double MeshWelder::share() const {
+  return double(work_->next) / double(std::max<std::size_t>(1, work_->mesh.triangles.size()));
+}
+
+WeldedMesh MeshWelder::take() { return std::move(work_->out); }
+
+WeldedMesh weldMesh(const Mesh& mesh, double reach) {
+  MeshWelder welder(mesh, reach);
+  welder.step(mesh.triangles.size());
+  return welder.take();
 }
 
 }  // namespace pondtrim

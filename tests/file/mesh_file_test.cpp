@@ -192,6 +192,60 @@ TEST_CASE("a damaged OBJ is refused with its line") {
   CHECK(faultOf(star + face.substr(0, face.find(" 101"))) == "nothing wrong");
 }
 
+TEST_CASE("read in steps, however small, a file is the same file, and a broken one broken in the same way") {
+  const std::string good = textStl(boxMesh({0, 0, 0}, {1, 1, 1}));
+  for (const std::string& bytes : {binaryStl(kBody), textStl(kBody), objOf(kBody),
+                                   good.substr(0, good.size() / 2), with(good, "vertex", "vortex"),
+                                   with(objOf(kBody), "f 1", "f 0"), std::string("v 1 2"), std::string()}) {
+    const auto whole = readMeshFile(bytes);
+    for (const std::size_t step : {1u, 50u, 1000u}) {
+      MeshReader reader(bytes);
+      double before = 0;
+      while (reader.step(step)) {
+        CHECK(reader.share() >= before);
+        CHECK(reader.share() <= 1.0);
+        before = reader.share();
+      }
+      const auto read = reader.take();
+      REQUIRE(bool(read) == bool(whole));
+      if (!whole) {
+        CHECK(read.error().message == whole.error().message);
+        continue;
+      }
+      CHECK(read->format == whole->format);
+      CHECK(read->mesh.triangles == whole->mesh.triangles);
+      CHECK(read->mesh.vertices == whole->mesh.vertices);
+    }
+  }
+}
+
+TEST_CASE("a file cut off anywhere, or with any byte changed, is a mesh still or refused in words") {
+  const Mesh box = boxMesh({0, 0, 0}, {4, 3, 2});
+  std::size_t refused = 0, read = 0;
+  const auto look = [&](const std::string& bytes) {
+    const auto answer = readMeshFile(bytes);
+    if (answer) {
+      ++read;
+      const MendedMesh mended = mendMesh(answer->mesh);
+      CHECK(std::isfinite(mended.found.volume));
+      CHECK(mended.found.triangles <= 14);  // two faces of an OBJ run together are one of six corners
+      return;
+    }
+    ++refused;
+    CHECK_FALSE(answer.error().field.empty());
+    CHECK_FALSE(answer.error().allowed.empty());
+  };
+  for (const std::string& good : {binaryStl(box), textStl(box), objOf(box)})
+    for (std::size_t at = 0; at < good.size(); ++at) {
+      look(good.substr(0, at));
+      std::string changed = good;
+      changed[at] = char(changed[at] ^ (1 << (at % 8)));
+      look(changed);
+    }
+  CHECK(refused > 1000);
+  CHECK(read > 1000);
+}
+
 TEST_CASE("the quick reader of numbers agrees with the slow one") {
   for (const char* text :
        {"0", "-0.0", "1", "-1.5", "+2.5e3", "123456789.123456789123456789", "1e-5", "0.000001234",

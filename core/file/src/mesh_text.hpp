@@ -32,6 +32,7 @@ class MeshWords {
   /// Goes to the start of the next line; false at the end of the text.
   bool nextLine();
   [[nodiscard]] std::size_t line() const { return line_; }
+  [[nodiscard]] std::size_t position() const { return at_; }
 
  private:
   void skipBlanks(bool over_lines);

@@ -71,25 +71,34 @@ class FaceCutter {
   Vec3 normal_{0.0};
 };
 
-class ObjReader {
+class ObjReader final : public MeshSource {
  public:
   explicit ObjReader(std::string_view text) : words_(text) {}
 
-  Result<Mesh> read() {
-    do {
+  bool step(std::size_t bytes) override {
+    for (const std::size_t to = words_.position() + bytes; !error_ && words_.position() < to;) {
       const std::string_view word = words_.wordInLine();
       if (word == "v") vertex();
       if (word == "f") face();
-      if (error_) return fail(*error_);
-    } while (words_.nextLine());
-    if (mesh_.triangles.empty())
-      return fail(meshError("file",
-                            mesh_.vertices.empty() ? "a text without a vertex or a face" : "without a face",
-                            "an STL or OBJ with at least one triangle"));
+      if (!words_.nextLine()) return end();
+    }
+    return !error_;
+  }
+  [[nodiscard]] std::size_t position() const override { return words_.position(); }
+  [[nodiscard]] Result<Mesh> take() override {
+    if (error_) return fail(*error_);
     return std::move(mesh_);
   }
 
  private:
+  bool end() {
+    if (!error_ && mesh_.triangles.empty())
+      error_ =
+          meshError("file", mesh_.vertices.empty() ? "a text without a vertex or a face" : "without a face",
+                    "an STL or OBJ with at least one triangle");
+    return false;
+  }
+
   void refuse(std::string was, std::string allowed) {
     if (!error_)
       error_ = meshError("line " + std::to_string(words_.line()), std::move(was), std::move(allowed));
@@ -152,6 +161,6 @@ class ObjReader {
 
 }  // namespace
 
-Result<Mesh> readObj(std::string_view text) { return ObjReader(text).read(); }
+std::unique_ptr<MeshSource> openObj(std::string_view text) { return std::make_unique<ObjReader>(text); }
 
 }  // namespace pondtrim::file

@@ -1,5 +1,6 @@
 #include "stl_file.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstring>
 #include <pondtrim/file/mesh_file.hpp>
@@ -58,24 +59,35 @@ Error wrongCount(std::size_t said, std::size_t bytes) {
       "as many as there are; the file is damaged or was cut off");
 }
 
-class TextStlReader {
+class TextStlReader final : public MeshSource {
  public:
   explicit TextStlReader(std::string_view text) : words_(text) {}
 
-  Result<Mesh> read() {
-    while (!error_) {
+  bool step(std::size_t bytes) override {
+    for (const std::size_t to = words_.position() + bytes; !error_ && words_.position() < to;) {
       const std::string_view word = words_.word();
-      if (word.empty()) break;
+      if (word.empty()) return end();
       take(word);
     }
-    if (!error_ && in_facet_) refuse("the end of the file", "the rest of the triangle; the file was cut off");
-    if (!error_ && in_solid_) refuse("the end of the file", "endsolid; the file was cut off");
-    if (!error_ && mesh_.triangles.empty()) refuse("the end of the file", "at least one facet before it");
+    return !error_;
+  }
+  [[nodiscard]] std::size_t position() const override { return words_.position(); }
+  [[nodiscard]] Result<Mesh> take() override {
     if (error_) return fail(*error_);
     return std::move(mesh_);
   }
 
  private:
+  bool end() {
+    if (in_facet_)
+      refuse("the end of the file", "the rest of the triangle; the file was cut off");
+    else if (in_solid_)
+      refuse("the end of the file", "endsolid; the file was cut off");
+    else if (mesh_.triangles.empty())
+      refuse("the end of the file", "at least one facet before it");
+    return false;
+  }
+
   void refuse(std::string was, std::string allowed) {
     std::string where = "line " + std::to_string(words_.line());
     if (in_facet_)
@@ -84,7 +96,7 @@ class TextStlReader {
   }
 
   void take(std::string_view word) {
-    if (word.empty()) return;  // the end; read() says what is missing
+    if (word.empty()) return;  // the end, of which the next step says what is missing
     if (isWord(word, "vertex")) return vertex();
     if (isWord(word, "outer") || isWord(word, "loop")) return;
     if (isWord(word, "facet")) return beginFacet();
@@ -153,10 +165,58 @@ bool looksLikeText(std::string_view bytes) {
   return true;
 }
 
-Result<MeshFile> named(MeshFormat format, Result<Mesh> mesh) {
-  if (!mesh) return fail(std::move(mesh.error()));
-  return MeshFile{format, std::move(*mesh)};
-}
+class BinaryStlReader final : public MeshSource {
+ public:
+  explicit BinaryStlReader(std::string_view bytes) : bytes_(bytes) {
+    if (bytes.size() < kHead + kTriangle) {
+      error_ = meshError("file", std::to_string(bytes.size()) + " bytes long",
+                         "an STL (at least one triangle) or OBJ; this is neither");
+      return;
+    }
+    count_ = wordAt(bytes, kHead - 4);
+    if (!fitsBinaryStl(bytes))
+      error_ = wrongCount(count_, bytes.size());
+    else if (count_ > kMostMeshTriangles)
+      error_ = tooMany();
+    if (error_) return;
+    mesh_.vertices.reserve(3 * count_);
+    mesh_.triangles.reserve(3 * count_);
+  }
+
+  bool step(std::size_t bytes) override {
+    for (const std::size_t to = read_ + bytes / kTriangle + 1; !error_ && read_ < std::min(to, count_);
+         ++read_)
+      triangle();
+    return !error_ && read_ < count_;
+  }
+  [[nodiscard]] std::size_t position() const override { return kHead + kTriangle * read_; }
+  [[nodiscard]] Result<Mesh> take() override {
+    if (error_) return fail(*error_);
+    return std::move(mesh_);
+  }
+
+ private:
+  void triangle() {
+    std::size_t at = position() + kNormal;
+    for (std::size_t corner = 0; corner < 3; ++corner) {
+      Vec3 p;
+      for (std::size_t k = 0; k < 3; ++k, at += 4) {
+        const double value = floatAt(bytes_, at);
+        if (!isCoordinate(value)) {
+          error_ = meshError(placeOf(read_ + 1, corner + 1, k), shownNumber(value), kCoordinateAllowed);
+          return;
+        }
+        p[int(k)] = value;
+      }
+      addCorner(mesh_, p);
+    }
+  }
+
+  std::string_view bytes_;
+  std::size_t count_ = 0, read_ = 0;
+  Mesh mesh_;
+  std::optional<Error> error_;
+};
 
 }  // namespace
 
@@ -166,43 +226,71 @@ bool fitsBinaryStl(std::string_view bytes) {
   return count > 0 && room / kTriangle == count;
 }
 
-Result<Mesh> readBinaryStl(std::string_view bytes) {
-  if (bytes.size() < kHead + kTriangle)
-    return fail(meshError("file", std::to_string(bytes.size()) + " bytes long",
-                          "an STL (at least one triangle) or OBJ; this is neither"));
-  const std::size_t count = wordAt(bytes, kHead - 4);
-  if (!fitsBinaryStl(bytes)) return fail(wrongCount(count, bytes.size()));
-  if (count > kMostMeshTriangles) return fail(tooMany());
-  Mesh mesh;
-  mesh.vertices.reserve(3 * count);
-  mesh.triangles.reserve(3 * count);
-  for (std::size_t t = 0; t < count; ++t) {
-    std::size_t at = kHead + kTriangle * t + kNormal;
-    for (std::size_t corner = 0; corner < 3; ++corner) {
-      Vec3 p;
-      for (std::size_t k = 0; k < 3; ++k, at += 4) {
-        const double value = floatAt(bytes, at);
-        if (!isCoordinate(value))
-          return fail(meshError(placeOf(t + 1, corner + 1, k), shownNumber(value), kCoordinateAllowed));
-        p[int(k)] = value;
-      }
-      addCorner(mesh, p);
-    }
-  }
-  return mesh;
+std::unique_ptr<MeshSource> openBinaryStl(std::string_view bytes) {
+  return std::make_unique<BinaryStlReader>(bytes);
+}
+std::unique_ptr<MeshSource> openTextStl(std::string_view text) {
+  return std::make_unique<TextStlReader>(text);
 }
 
-Result<Mesh> readTextStl(std::string_view text) { return TextStlReader(text).read(); }
+struct MeshReader::Work {
+  std::string own;  ///< empty: the caller keeps the bytes
+  std::string_view bytes;
+  MeshFormat format = MeshFormat::BinaryStl;
+  std::unique_ptr<MeshSource> source;  ///< none: too many bytes
+
+  void open() {
+    if (bytes.size() > kMostMeshBytes) return;
+    if (fitsBinaryStl(bytes) || !looksLikeText(bytes)) {
+      source = openBinaryStl(bytes);
+    } else if (MeshWords words(bytes); isWord(words.word(), "solid")) {
+      format = MeshFormat::TextStl;
+      source = openTextStl(bytes);
+    } else {
+      format = MeshFormat::Obj;
+      source = openObj(bytes);
+    }
+  }
+};
+
+MeshReader::MeshReader() : work_(std::make_unique<Work>()) {}
+MeshReader::MeshReader(std::string bytes) : work_(std::make_unique<Work>()) {
+  work_->own = std::move(bytes);
+  work_->bytes = work_->own;
+  work_->open();
+}
+MeshReader::MeshReader(MeshReader&&) noexcept = default;
+MeshReader& MeshReader::operator=(MeshReader&&) noexcept = default;
+MeshReader::~MeshReader() = default;
+
+bool MeshReader::step(std::size_t bytes) {
+  return work_->source && work_->source->step(std::max<std::size_t>(1, bytes));  // also of an empty file
+}
+
+double MeshReader::share() const {
+  if (!work_->source || work_->bytes.empty()) return 1;
+  return double(work_->source->position()) / double(work_->bytes.size());
+}
+
+Result<MeshFile> MeshReader::take() {
+  if (!work_->source) return fail(tooManyMeshBytes());
+  auto mesh = work_->source->take();
+  if (!mesh) return fail(std::move(mesh.error()));
+  return MeshFile{work_->format, std::move(*mesh)};
+}
+
+Error tooManyMeshBytes() {
+  return meshError("file", "more than " + std::to_string(kMostMeshBytes >> 20) + " MiB",
+                   "at most that; let the drawing program write fewer triangles");
+}
 
 Result<MeshFile> readMeshFile(std::string_view bytes) {
-  if (bytes.size() > kMostMeshBytes)
-    return fail(meshError("file", "more than " + std::to_string(kMostMeshBytes >> 20) + " MiB",
-                          "at most that; let the drawing program write fewer triangles"));
-  if (fitsBinaryStl(bytes) || !looksLikeText(bytes))
-    return named(MeshFormat::BinaryStl, readBinaryStl(bytes));
-  MeshWords words(bytes);
-  if (isWord(words.word(), "solid")) return named(MeshFormat::TextStl, readTextStl(bytes));
-  return named(MeshFormat::Obj, readObj(bytes));
+  MeshReader reader;
+  reader.work_->bytes = bytes;
+  reader.work_->open();
+  while (reader.step(bytes.size())) {
+  }
+  return reader.take();
 }
 
 }  // namespace pondtrim::file

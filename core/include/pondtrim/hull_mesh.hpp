@@ -1,6 +1,7 @@
 #pragma once
 // Triangle meshes from outside (a drawing program, a scanner): what such a mesh is, and the repair that is
 // safe. Lengths, areas and volumes in the mesh's own unit; nothing here cares which that is.
+#include <memory>
 #include <pondtrim/boat.hpp>
 #include <pondtrim/hydrostatics.hpp>
 
@@ -57,6 +58,25 @@ struct WeldedMesh {
 /// pieces inside another are turned as the file turns them beside it. `mesh`: finite coordinates, indices
 /// in range. About 1 s for a million triangles.
 [[nodiscard]] MendedMesh mendMesh(const Mesh& mesh);
+
+/// The same in steps, for a page that must stay alive meanwhile.
+class MeshMender {
+ public:
+  explicit MeshMender(Mesh mesh);
+  MeshMender(MeshMender&&) noexcept;
+  MeshMender& operator=(MeshMender&&) noexcept;
+  ~MeshMender();
+
+  /// The next step, of a million triangles at most 0.2 s; false when nothing is left to do.
+  bool step();
+  [[nodiscard]] double share() const;  ///< done so far, 0 to 1
+  /// Once `step` has said false.
+  [[nodiscard]] MendedMesh take();
+
+ private:
+  struct Work;
+  std::unique_ptr<Work> work_;
+};
 
 /// Along which axis of a file something points.
 enum class Facing { PlusX, MinusX, PlusY, MinusY, PlusZ, MinusZ };

@@ -1,5 +1,6 @@
 #pragma once
 // Fewer triangles for the same surface, so that a hull from a drawing program fits a boat file or a link.
+#include <memory>
 #include <pondtrim/hydrostatics.hpp>
 
 namespace pondtrim {
@@ -17,5 +18,25 @@ struct ThinnedMesh {
 /// was closed stays closed, rims stay in place, and the two sides of a thin wall stay apart. As it is when it
 /// has no more triangles than that. `mesh`: finite coordinates, indices in range.
 [[nodiscard]] ThinnedMesh thinMesh(const Mesh& mesh, std::size_t most);
+
+/// The same in steps, for a page that must stay alive meanwhile.
+class MeshThinner {
+ public:
+  /// `mesh` must outlive this.
+  MeshThinner(const Mesh& mesh, std::size_t most);
+  MeshThinner(MeshThinner&&) noexcept;
+  MeshThinner& operator=(MeshThinner&&) noexcept;
+  ~MeshThinner();
+
+  /// The next step; false when nothing is left to do.
+  bool step();
+  [[nodiscard]] double share() const;  ///< done so far, 0 to 1
+  /// Once `step` has said false.
+  [[nodiscard]] ThinnedMesh take();
+
+ private:
+  struct Work;
+  std::unique_ptr<Work> work_;
+};
 
 }  // namespace pondtrim

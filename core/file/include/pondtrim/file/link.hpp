@@ -29,6 +29,7 @@ inline constexpr int kMaxLinkParts = 99;
 struct LinkContents {
   bool notes = true;
   bool log = true;  ///< without it the correction stays: it is the boat's, and her numbers need it
+  bool operator==(const LinkContents&) const = default;
 };
 
 /// The document without what is kept back.
