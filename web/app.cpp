@@ -96,6 +96,11 @@ std::string App::handle(std::string_view message) {
   const std::string_view verb = head.substr(0, space);
   const std::string_view words = space < head.size() ? head.substr(space + 1) : std::string_view();
   if (verb == "state") return stateJson();
+  if (verb == "mesh-bytes") {
+    session_.meshImport().add(body);
+    owe(1);  // there are many of them
+    return {};
+  }
   owe(kSettleFrames);
   if (verb == "pointer") return pointer(words);
   if (verb == "resize") resize(words);
@@ -107,6 +112,12 @@ std::string App::handle(std::string_view message) {
   if (verb == "picture") workPicture(words);
   if (verb == "file") openFile(words, body);
   if (verb == "table") return takeOffsets(body);
+  if (verb == "mesh") return beginMesh(words);
+  if (verb == "mesh-unread") {
+    session_.meshImport().drop();
+    session_.refuseFile(words, {"file", "", "", "", "the browser could not read it."});
+    screen_.hull.to_top = true;
+  }
   if (verb == "link") {
     (void)receiveFragment(session_, body, words);
     screen_.section = Section::PassOn;
@@ -180,7 +191,8 @@ std::string App::settle(int frames) {
     drawWidgets(last_time_ + 16);
     ImGui::EndFrame();
   }
-  if (std::exchange(screen_.wants_file, false)) browser::chooseFile();
+  if (std::exchange(screen_.wants_file, false)) browser::chooseFile(browser::FileKind::Boat);
+  if (std::exchange(screen_.wants_mesh, false)) browser::chooseFile(browser::FileKind::Mesh);
   return ImGui::GetIO().WantTextInput ? "keyboard" : "";
 }
 
@@ -215,6 +227,19 @@ void App::openFile(std::string_view name, std::string_view text) {
   auto document = file::readBoatFile(text);
   if (!document) return session_.refuseFile(name, document.error());
   (void)welcome(session_, std::move(*document), "the file " + std::string(name));
+}
+
+std::string App::beginMesh(std::string_view text) {
+  const auto words = wordsOf(text);
+  const std::string name = words.empty() ? "" : words[0];
+  screen_.section = Section::Hull;
+  screen_.pad.close();
+  session_.dismissNotice();
+  const auto begun = session_.meshImport().begin(name, static_cast<std::size_t>(numberAt(words, 1)));
+  if (begun) return {};
+  session_.refuseFile(name, begun.error());
+  screen_.hull.to_top = true;
+  return "stop";
 }
 
 void App::openTable(std::string_view name, std::string_view text) {

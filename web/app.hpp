@@ -20,6 +20,8 @@ class App final : private PointerSink {
   ///   pointer down|move|up|cancel touch|mouse ID X Y MS  answers "keyboard" when text is to be typed
   ///   wheel CTRL DX DY X Y       key down|up NAME MODIFIERS       text\nTEXT
   ///   file NAME\nTEXT            file-too-large BYTES
+  ///   mesh NAME BYTES            a mesh of so many bytes is coming; answers "stop" if it is not wanted
+  ///   mesh-bytes\nBYTES          the next of them       mesh-unread NAME    the page cannot read it
   ///   motion reduced|usual       no-one-file
   ///   loose-store              the browser may throw away what is kept
   ///   not-kept                   the page could not write what it was given to keep
@@ -55,6 +57,7 @@ class App final : private PointerSink {
   std::string takeOffsets(std::string_view text);
   void openTable(std::string_view name, std::string_view text);
   void openFile(std::string_view name, std::string_view text);
+  std::string beginMesh(std::string_view words);
   void drawWidgets(double time);
   [[nodiscard]] std::vector<Obstacle> obstacles() const;
   void glide(double passed);

@@ -31,9 +31,10 @@ onPhone('hull, casing, sail, keel, planes and skeg are added, each open to be ch
 
 onPhone('the hull becomes a SUBOFF and a Myring body of the same length, and back', async phone => {
   await press(phone, 'skins[0].mass.open');
-  const length = (await control(phone, 'skins[0].form.length')).value;
+  const length = (await control(phone, 'skins[0].form.length')).label;
+  assert.match(length, /\d\smm/);
   await tap(phone, 'skins[0].form.kind.suboff');
-  assert.equal((await control(phone, 'skins[0].form.length')).value, length);
+  assert.equal((await control(phone, 'skins[0].form.length')).label, length);
   await shoot(phone, 'hull-suboff');
   await press(phone, 'skins[0].form.kind.myring');
   await control(phone, 'skins[0].form.tail_angle');
@@ -46,11 +47,11 @@ onPhone('the hull becomes a SUBOFF and a Myring body of the same length, and bac
 onPhone('a tail too blunt for its length is refused in words, and the hull stays', async phone => {
   await press(phone, 'skins[0].mass.open');
   await press(phone, 'skins[0].form.kind.myring');
-  const angle = (await control(phone, 'skins[0].form.tail_angle')).value;
+  const angle = (await control(phone, 'skins[0].form.tail_angle')).label;
   await typeNumber(phone, 'skins[0].form.tail_angle', '80');
   assert.match((await state(phone)).notice, /tail/);
   await tap(phone, 'pad.cancel');
-  assert.equal((await control(phone, 'skins[0].form.tail_angle')).value, angle);
+  assert.equal((await control(phone, 'skins[0].form.tail_angle')).label, angle);
 });
 
 const kTable = `x_mm\tkeel\tdeck\t20\t40\t60\t80

@@ -45,8 +45,10 @@ void copyText(std::string_view text);
 [[nodiscard]] std::string pageAddress();
 
 /// Opens the page's file chooser; a chosen file arrives as the message "file NAME\nTEXT", like one that
-/// is dropped on the page.
-void chooseFile();
+/// is dropped on the page. A mesh (chosen as one, or named .stl or .obj) arrives as "mesh NAME BYTES", to
+/// which "stop" may be answered, and then in pieces as "mesh-bytes\n...".
+enum class FileKind { Boat, Mesh };
+void chooseFile(FileKind kind);
 
 /// Opens a dialog in which a table is typed or pasted as text; "table\nTEXT" comes when the person is done,
 /// and its answer is what is wrong with it, shown there, or empty.

@@ -41,7 +41,7 @@ void shareFile(std::string_view, std::string_view) {}
 void shareLink(std::string_view, std::string_view) {}
 void copyText(std::string_view) {}
 std::string pageAddress() { return "http://localhost:8000/"; }
-void chooseFile() {}
+void chooseFile(FileKind) {}
 void askTable(std::string_view, std::string_view) {}
 void showSheet(std::string_view, std::string_view) {}
 void mirror(std::string_view) {}

@@ -34,10 +34,11 @@ std::optional<std::string> call(const char* verb, std::string_view subject, std:
 
 }  // namespace
 
-/// The page's one way in: a message, answered with text that stays valid until the next call.
-extern "C" EMSCRIPTEN_KEEPALIVE const char* pondtrim_message(const char* message) {
+/// The page's one way in: a message of so many bytes, answered with text that stays valid until the next
+/// call.
+extern "C" EMSCRIPTEN_KEEPALIVE const char* pondtrim_message(const char* message, std::size_t size) {
   static std::string answer;
-  answer = handler() ? handler()(message) : std::string();
+  answer = handler() ? handler()({message, size}) : std::string();
   return answer.c_str();
 }
 
@@ -70,7 +71,7 @@ void shareFile(std::string_view file_name, std::string_view text) { call("share-
 void shareLink(std::string_view title, std::string_view link) { call("share-link", title, link); }
 void copyText(std::string_view text) { call("copy", "", text); }
 std::string pageAddress() { return call("address", "", "").value_or(""); }
-void chooseFile() { call("choose-file", "", ""); }
+void chooseFile(FileKind kind) { call("choose-file", kind == FileKind::Mesh ? "mesh" : "boat", ""); }
 void askTable(std::string_view title, std::string_view text) { call("table", title, text); }
 void showSheet(std::string_view html, std::string_view text) { call("sheet", text, html); }
 void mirror(std::string_view controls) { call("mirror", "", controls); }

@@ -149,7 +149,7 @@ void drawHandle(Session& session, Screen& screen, const Handle& handle) {
 }  // namespace
 
 void drawHullHandles(Session& session, Screen& screen) {
-  if (screen.section != Section::Hull) {
+  if (screen.section != Section::Hull || session.meshImport().stage() != MeshImport::Stage::None) {
     screen.handle_drag = {};
     return;
   }

@@ -3,6 +3,7 @@
 #include <pondtrim/file/hull_words.hpp>
 #include <pondtrim/file/offsets_csv.hpp>
 #include <span>
+#include <utility>
 
 #include "browser/browser.hpp"
 #include "panels/screen.hpp"
@@ -350,6 +351,7 @@ void drawLine(Session& session, Screen& screen) {
 }  // namespace
 
 void drawHullPanel(Session& session, Screen& screen) {
+  if (std::exchange(screen.hull.to_top, false)) ImGui::SetScrollY(0);
   paragraph(screen.ui, "The outer hull floods freely: it only displaces what its skin takes up.",
             theme::kQuietInk);
   drawAir(session, screen);
@@ -371,6 +373,9 @@ void drawHullPanel(Session& session, Screen& screen) {
                                  {"add.planes", "+ Planes", NewSkin::Planes},
                                  {"add.skeg", "+ Skeg or rudder", NewSkin::Skeg}};
   heading(screen.ui, "Add");
+  if (button(screen.ui, "add.mesh", "Open a hull drawn elsewhere (STL, OBJ)",
+             ImGui::GetContentRegionAvail().x / screen.ui.ratio, Look::Primary))
+    screen.wants_mesh = true;
   const float width = (ImGui::GetContentRegionAvail().x / screen.ui.ratio - 8) / 2;
   int n = 0;
   for (const New& add : kNew) {

@@ -21,29 +21,55 @@ bool yesNo(Ui& ui, const char* name, const char* label, bool value) {
   return chooser(ui, id, {{"yes", "Yes"}, {"no", "No"}}, value ? 0 : 1) == 0;
 }
 
-std::string fragmentOf(const Session& session, const Screen& screen) {
-  return file::boatFragment(file::withContents(session.document(), screen.pass_on.contents));
-}
-
 constexpr const char* kNoAddress =
     "This is the app as one file: it has no address that another phone could open. Send the file of the "
     "boat.";
 
+/// What link and codes carry, worked out once for each boat and choice.
+void packLinks(const Session& session, PassOnView& view, const std::string& address) {
+  if (view.link_revision == session.revision() && view.link_contents == view.contents) return;
+  view.link_revision = session.revision();
+  view.link_contents = view.contents;
+  const file::BoatDocument document = file::withContents(session.document(), view.contents);
+  view.link = linkBoat(document, kMostLinkCharacters);
+  view.in_codes = hasMesh(document.boat) ? linkBoat(document, kMostCodes * codeRoom(address)) : view.link;
+}
+
 void sendLink(Session& session, Screen& screen) {
   const std::string address = browser::pageAddress();
   if (address.empty()) return session.say(kNoAddress);
-  browser::shareLink(session.boat().name, address + "#" + fragmentOf(session, screen));
+  packLinks(session, screen.pass_on, address);
+  const LinkBoat& link = screen.pass_on.link;
+  if (link.fragment.empty()) return session.say(linkSentence(link, "A link", session.units()));
+  browser::shareLink(session.boat().name, address + "#" + link.fragment);
 }
 
 void showCodes(Session& session, Screen& screen) {
   const std::string address = browser::pageAddress();
   if (address.empty()) return session.say(kNoAddress);
-  const auto links = linksForCodes(address, fragmentOf(session, screen));
+  packLinks(session, screen.pass_on, address);
+  const LinkBoat& in_codes = screen.pass_on.in_codes;
+  if (in_codes.fragment.empty()) return session.say(linkSentence(in_codes, "A code", session.units()));
+  const auto links = linksForCodes(address, in_codes.fragment);
   if (links.empty())
     return session.say("This boat is too long even for many codes. Leave the log out, or send the file.");
   screen.pass_on.codes.clear();
   for (const std::string& link : links) screen.pass_on.codes.push_back(qrPicture(link));
   screen.pass_on.code = 0;
+}
+
+/// What link and codes leave away of a hull from a file.
+void drawSimpler(const Session& session, Screen& screen) {
+  if (!hasMesh(session.boat())) return;
+  PassOnView& view = screen.pass_on;
+  packLinks(session, view, browser::pageAddress());
+  std::string words = linkSentence(view.link, "The link", session.units());
+  const std::string in_codes = linkSentence(view.in_codes, "The code", session.units());
+  if (in_codes != words) words += (words.empty() ? "" : " ") + in_codes;
+  if (words.empty()) return;
+  words += " The file carries her as she is.";
+  paragraph(screen.ui, words);
+  screen.ui.record("pass-on.simpler", "status", "What a link carries", words);
 }
 
 void drawSending(Session& session, Screen& screen) {
@@ -59,6 +85,7 @@ void drawSending(Session& session, Screen& screen) {
   if (button(ui, "pass-on.file", "Send the file", half))
     browser::shareFile(fileName(session.boat().name, ".boat.json"),
                        file::writeBoatFile(file::withContents(session.document(), screen.pass_on.contents)));
+  drawSimpler(session, screen);
   file::LinkContents& contents = screen.pass_on.contents;
   contents.notes = yesNo(ui, "pass-on.notes", "Let my notes go along", contents.notes);
   contents.log = yesNo(ui, "pass-on.log", "Let the pond log go along", contents.log);

@@ -59,7 +59,8 @@ void drawSection(Session& session, Screen& screen) {
     case Section::PassOn:
       return drawPassOnPanel(session, screen);
     case Section::Hull:
-      return drawHullPanel(session, screen);
+      return session.meshImport().stage() == MeshImport::Stage::None ? drawHullPanel(session, screen)
+                                                                     : drawMeshPanel(session, screen);
     case Section::Cylinder:
       return drawCylinderPanel(session, screen);
     case Section::Tank:
@@ -103,6 +104,8 @@ void drawPanelWindow(Session& session, Screen& screen) {
   const char* id = "start";  // the one page without a button of its own: Boat leads to it
   for (const SectionName& s : kSections)
     if (s.section == screen.section) id = s.id;
+  const bool importing = session.meshImport().stage() != MeshImport::Stage::None;
+  if (screen.section == Section::Hull && importing) id = "hull-file";
   beginPart(screen.ui, id, where);
   drawNotice(session, screen);
   const bool words = screen.layout.words_in_panel;
@@ -232,6 +235,12 @@ void workOff(Session& session, Screen& screen) {
   if (screen.owed == Screen::Owed::Plan) screen.planner.work(session);
   if (screen.owed == Screen::Owed::Advice) screen.advisor.work(session);
   if (screen.owed == Screen::Owed::Helps) session.studies().tryOneHelp();
+  if (screen.owed == Screen::Owed::Mesh) {
+    const std::string name = session.meshImport().name();
+    const auto done = session.meshImport().work(session.boat());
+    if (!done) session.refuseFile(name, done.error());
+    screen.hull.to_top = screen.hull.to_top || !done;
+  }
 }
 
 namespace {

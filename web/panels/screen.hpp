@@ -9,6 +9,7 @@
 #include "scene/scene.hpp"
 #include "session/advisor.hpp"
 #include "session/dive_trial.hpp"
+#include "session/link_boat.hpp"
 #include "session/planner.hpp"
 #include "session/qr_codes.hpp"
 #include "session/session.hpp"
@@ -104,6 +105,9 @@ struct PassOnView {
   std::vector<file::Difference> differences;
   std::uint64_t compared_revision = 0;
   std::string compared_text;
+  std::uint64_t link_revision = 0;  ///< the boat that these are of...
+  file::LinkContents link_contents;  ///< ...and what went along
+  LinkBoat link, in_codes;
 };
 
 /// What the open pad has done: all of it is one step of undo, and Cancel takes it back.
@@ -136,6 +140,7 @@ struct HullView {
   bool line_open = false;
   std::optional<std::size_t> opening;  ///< the one whose numbers are in sight
   std::size_t asked_skin = 0;          ///< whose table the page's dialog holds
+  bool to_top = false;                 ///< where something is said
 };
 
 /// A handle of the hull being dragged; the picture keeps its scale meanwhile.
@@ -173,8 +178,9 @@ struct Screen {
   bool loose_store = false;   ///< the browser does not promise to keep what it holds for us
   std::string leaving_shelf;  ///< the boat that a second tap takes off the shelf
   /// Work that a panel waits for; it is done between frames, when no finger is down.
-  enum class Owed { Nothing, Plan, Advice, Helps } owed = Owed::Nothing;
-  bool wants_file = false;  ///< the page must open its file chooser when this touch ends
+  enum class Owed { Nothing, Plan, Advice, Helps, Mesh } owed = Owed::Nothing;
+  bool wants_file = false;  ///< the page must open its file chooser when this touch ends...
+  bool wants_mesh = false;  ///< ...for a mesh
 };
 
 /// Does one piece of what a panel waits for.
@@ -199,6 +205,10 @@ void drawWhatIfPanel(Session& session, Screen& screen);
 void drawStartPanel(Session& session, Screen& screen);
 void drawBoatPanel(Session& session, Screen& screen);
 void drawHullPanel(Session& session, Screen& screen);
+/// Instead of that page, while a hull is on its way from a file.
+void drawMeshPanel(Session& session, Screen& screen);
+/// That hull as it would lie, beside the boat in hand.
+void drawMeshSketch(const Session& session, Screen& screen);
 /// Over the picture, while that page is open.
 void drawHullHandles(Session& session, Screen& screen);
 void drawCylinderPanel(Session& session, Screen& screen);

@@ -12,6 +12,12 @@ inline constexpr int kLargestQrVersion = 25;
 /// What such a code holds at its weakest level of error correction (ISO/IEC 18004, byte mode of 25-L).
 inline constexpr std::size_t kQrCapacity = 1273;
 
+/// What one of several codes holds of a fragment, beside the page's address and the part's own head.
+[[nodiscard]] inline std::size_t codeRoom(std::string_view page_address) {
+  const std::size_t used = page_address.size() + 32;
+  return used < kQrCapacity ? kQrCapacity - used : 0;
+}
+
 struct QrPicture {
   int version = 1;
   char level = 'L';        ///< of error correction: L, M, Q or H

@@ -14,6 +14,7 @@
 #include <string_view>
 #include <vector>
 
+#include "session/mesh_import.hpp"
 #include "session/quantities.hpp"
 #include "session/studies.hpp"
 
@@ -101,6 +102,10 @@ class Session {
   [[nodiscard]] const FullSize& fullSize() const { return full_size_; }
   void setFullSize(const FullSize& full) { full_size_ = full; }
 
+  /// A hull on its way from a file into the boat.
+  [[nodiscard]] MeshImport& meshImport() { return mesh_import_; }
+  [[nodiscard]] const MeshImport& meshImport() const { return mesh_import_; }
+
   /// What a trim plan is to aim at.
   [[nodiscard]] const PlanRequest& planWish() const { return plan_wish_; }
   void setPlanWish(const PlanRequest& wish) { plan_wish_ = wish; }
@@ -184,6 +189,7 @@ class Session {
   PlanRequest plan_wish_;
   RoughBoat rough_;
   FullSize full_size_;
+  MeshImport mesh_import_;
   Studies studies_;
   std::uint64_t revision_ = 0;
   std::uint64_t gesture_ = 0;
