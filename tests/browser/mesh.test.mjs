@@ -66,7 +66,7 @@ onPhone('a binary STL is picked by touch, looked at, put into the boat and taken
   await shoot(phone, 'mesh-axes');
   await tap(phone, 'mesh.use');
   const after = await state(phone);
-  assert.match(after.notice, /is now the hull of my_hull\.stl\. Undo takes it back/);
+  assert.match(after.notice, /my_hull\.stl is in the boat now, as hull\. Undo takes it back/);
   await shoot(phone, 'mesh-used');
   assert.equal(await number(phone, 'skins[0].form.size.x'), 900);
   await tap(phone, 'undo');

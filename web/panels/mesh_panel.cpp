@@ -199,8 +199,8 @@ void use(Session& session, Screen& screen) {
   const std::size_t index = import.choices().replaces.value_or(changed->skins.size() - 1);
   screen.hull.to_top = true;
   session.select(Selection{Owner::Skin, index});
-  session.say(changed->skins[index].name + " is now the hull of " + import.name() + ". Undo takes it back. " +
-              thinnedSentence(import, session.units()));
+  session.say(import.name() + " is in the boat now, as " + changed->skins[index].name +
+              ". Undo takes it back. " + thinnedSentence(import, session.units()));
   import.drop();
 }
 
@@ -211,7 +211,7 @@ void drawMeshPanel(Session& session, Screen& screen) {
   MeshImport& import = session.meshImport();
   if (import.owes()) screen.owed = Screen::Owed::Mesh;
   if (import.stage() != MeshImport::Stage::Ready) return drawProgress(session, screen);
-  paragraph(ui, import.name() + " as she would lie: " + sizeWords(import.size(), session.units()) + ".");
+  paragraph(ui, import.name() + " as she would lie: " + sizeWords(import.size(), session.units()));
   drawMeshSketch(session, screen);
   drawUnits(session, ui, import);
   drawTurning(ui, import);
