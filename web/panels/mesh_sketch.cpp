@@ -64,8 +64,8 @@ void drawBody(const MeshImport& import, const View& view) {
   ImDrawList* draw = ImGui::GetWindowDrawList();
   const ImDrawListFlags flags = draw->Flags;
   draw->Flags &= ~ImDrawListFlags_AntiAliasedFill;  // neighbours would show a seam
-  const Colour dark = mixed(theme::kAccent, theme::kInk, 0.3),
-               pale = mixed(theme::kAccent, theme::kPlate, 0.6);
+  const Colour dark = mixed(theme::kAccent, colour(0x000000), 0.4),
+               pale = mixed(theme::kAccent, colour(0xffffff), 0.5);
   for (const Facet& f : facetsOf(import, view))
     draw->AddTriangleFilled(view.at(f.corners[0]), view.at(f.corners[1]), view.at(f.corners[2]),
                             mixed(dark, pale, f.lit));

@@ -252,9 +252,12 @@ Result<Boat> MeshImport::boatWith(const Boat& boat) const {
 // ---- In words ---------------------------------------------------------------------------------------------
 
 std::string sizeWords(const Vec3& size, const UnitSet& units) {
-  const Quantity quantity = size.x < 20 ? Quantity::Length : Quantity::Depth;
-  return numberText(size.x, quantity, units) + "\u00a0\u00d7\u00a0" + numberText(size.y, quantity, units) +
-         "\u00a0\u00d7\u00a0" + valueText(size.z, quantity, units);
+  const bool rough = size.x > 1, huge = size.x > 20;  // no tenths of a millimetre of something so long
+  const Quantity quantity = huge ? Quantity::Depth : Quantity::Length;
+  const int decimals = (units.metric() ? 1 : 2) - (rough && !huge ? 1 : 0);
+  const auto one = [&](double v) { return numberText(v, quantity, units, decimals); };
+  return one(size.x) + "\u00a0\u00d7\u00a0" + one(size.y) + "\u00a0\u00d7\u00a0" +
+         valueText(size.z, quantity, units, decimals);
 }
 
 std::string thinnedSentence(const MeshImport& import, const UnitSet& units) {
