@@ -105,7 +105,7 @@ struct PassOnView {
   std::vector<file::Difference> differences;
   std::uint64_t compared_revision = 0;
   std::string compared_text;
-  std::uint64_t link_revision = 0;  ///< the boat that these are of...
+  std::uint64_t link_revision = 0;   ///< the boat that these are of...
   file::LinkContents link_contents;  ///< ...and what went along
   LinkBoat link, in_codes;
 };

@@ -26,7 +26,8 @@ std::string repairWords(const MeshRepair& done) {
   };
   say(done.joined, counted(done.joined, "vertex", "vertices") + " joined to another close by");
   say(done.degenerate, counted(done.degenerate, "triangle") + " with two corners at one place left out");
-  say(done.duplicate, counted(done.duplicate, "triangle that was", "triangles that were") + " there twice left out");
+  say(done.duplicate,
+      counted(done.duplicate, "triangle that was", "triangles that were") + " there twice left out");
   say(done.turned, counted(done.turned, "triangle") + " turned to face the way of the neighbours");
   say(done.inside_out, counted(done.inside_out, "piece") + " turned that was inside out");
   return out.empty() ? "Nothing needed repair." : out + ".";
