@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <glm/common.hpp>
 #include <pondtrim/hull.hpp>
 
 #include "support/mesh_files.hpp"

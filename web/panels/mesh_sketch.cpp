@@ -1,6 +1,7 @@
 // A hull from a file as it would lie in the boat: from the side and from astern, with the boat in hand as an
 // outline to compare with.
 #include <algorithm>
+#include <array>
 #include <glm/common.hpp>
 #include <glm/geometric.hpp>
 

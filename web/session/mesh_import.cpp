@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdlib>
 #include <glm/common.hpp>
+#include <glm/geometric.hpp>
 #include <pondtrim/hull.hpp>
 
 #include "session/edits.hpp"
@@ -254,7 +255,7 @@ Result<Boat> MeshImport::boatWith(const Boat& boat) const {
 std::string sizeWords(const Vec3& size, const UnitSet& units) {
   const bool rough = size.x > 1, huge = size.x > 20;  // no tenths of a millimetre of something so long
   const Quantity quantity = huge ? Quantity::Depth : Quantity::Length;
-  const int decimals = (units.metric() ? 1 : 2) - (rough && !huge ? 1 : 0);
+  const int decimals = !units.metric() ? 2 : rough && !huge ? 0 : -1;
   const auto one = [&](double v) { return numberText(v, quantity, units, decimals); };
   return one(size.x) + "\u00a0\u00d7\u00a0" + one(size.y) + "\u00a0\u00d7\u00a0" +
          valueText(size.z, quantity, units, decimals);
