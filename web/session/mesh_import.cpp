@@ -269,9 +269,9 @@ std::string thinnedSentence(const MeshImport& import, const UnitSet& units) {
     return numberText(100 * share, Quantity::Number, {}, std::abs(share) < 1e-3 ? 3 : 1) + "\u00a0%";
   };
   std::string out = "Of " + std::to_string(drawn) + " triangles the boat keeps " + std::to_string(left) +
-                    ": nowhere more than " +
+                    ": no corner of the drawing is farther than " +
                     valueText(kept.farthest * import.metres(), Quantity::Length, units, 2) +
-                    " from what was drawn; area " + percent(kept.area_change);
+                    " from them; area " + percent(kept.area_change);
   if (import.found().closed) out += ", volume " + percent(kept.volume_change);
   return out + ".";
 }
