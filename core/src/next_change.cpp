@@ -117,27 +117,6 @@ void addReserve(StepProblem& out, const Outputs& outputs, const OutputVector& li
   out.floors.push_back(std::move(floor));
 }
 
-// Room to either side, in limits of the heel, and what each limit missing of it costs, squared.
-constexpr double kSideRoom = 1.5, kPerSideRoom = 0.25;
-
-/// Off-centre places must not be so full, or so empty, that the next heel of either sign cannot be mended.
-/// `turns`: dived heel of a step at each place, over its limit.
-void addSideRoom(StepProblem& out, const Bench& bench, const std::vector<double>& turns) {
-  constexpr double kOffCentre = 1e-3;  // [m]
-  for (const double side : {-1.0, 1.0}) {
-    StepFloor floor{{-kSideRoom, std::vector<double>(turns.size(), 0.0)}, kPerSideRoom};
-    for (std::size_t p = 0; p < turns.size(); ++p) {
-      const Adjustable& a = bench.places[p];
-      const Part& part = bench.plain.parts[a.part];
-      if (part.mirrored || std::abs(part.position.y) < kOffCentre) continue;
-      const int end = side * turns[p] > 0 ? a.most : a.least;
-      floor.row.now += side * turns[p] * end;
-      floor.row.rate[p] = -side * turns[p];
-    }
-    if (floor.row.now > -kSideRoom) out.floors.push_back(std::move(floor));  // else there are no such places
-  }
-}
-
 StepProblem problemOf(const Bench& bench, const Outputs& outputs, const std::vector<int>& at,
                       const OutputVector& limits) {
   StepProblem out;
@@ -157,7 +136,6 @@ StepProblem problemOf(const Bench& bench, const Outputs& outputs, const std::vec
     out.places.push_back({a.least, a.most, noise(a.wrong), 0.0, kPerPlace + noise(a.wrong_once)});
   }
   addReserve(out, outputs, limits);
-  addSideRoom(out, bench, out.deviations[kDivedHeel].rate);
   return out;
 }
 

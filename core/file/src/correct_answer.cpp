@@ -77,12 +77,15 @@ bool isClose(const Predicted& p) {
   return off <= p.tolerance && off > p.tolerance / 2 && off + p.spread > p.tolerance;
 }
 
+/// Off by so much that no further reading would bring it within its limit.
+bool isFarOff(const Predicted& p) { return std::abs(p.value - p.aim) > p.tolerance + 2 * p.spread; }
+
 /// Close to the limit as estimated (within it, but nearer to it than to the aim and by less than its own
-/// spread) or as last read.
+/// spread) or as last read, where reading again may tell.
 std::vector<PondNumber> closeCalls(const Outlook& o) {
   std::vector<PondNumber> out;
   const auto add = [&](bool read, const Predicted& p, PondNumber n) {
-    const bool as_read = std::find(o.close.begin(), o.close.end(), n) != o.close.end();
+    const bool as_read = std::find(o.close.begin(), o.close.end(), n) != o.close.end() && !isFarOff(p);
     if (as_read || (read && isClose(p))) out.push_back(n);
   };
   add(o.surfaced_read, o.bow, PondNumber::Bow);

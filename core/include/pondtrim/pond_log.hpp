@@ -163,9 +163,10 @@ struct NextChange {
 };
 /// The change at boat.places that brings both conditions right, with few places touched and the spread that
 /// cutting adds in mind: whole steps by search on the linear answer, checked and redone on the true
-/// equilibrium. Off-centre places are left with room to mend a heel of either sign, and a boat with little
-/// to spare is kept from sinking before her net buoyancy is within its tolerance. Error: no places, a place
-/// that names no part, or the boat's own faults.
+/// equilibrium. A boat with little to spare is kept from sinking before her net buoyancy is within its
+/// tolerance. Room to mend a later heel of either sign needs no rule: in moment it is what all off-centre
+/// places together could still give, of which a mended heel takes the same whichever place mends it. Error:
+/// no places, a place that names no part, or the boat's own faults.
 [[nodiscard]] Result<NextChange> nextChange(const Boat& boat, const Estimate& estimate,
                                             const Tolerance& tolerance = {}, const Model* previous = nullptr);
 
