@@ -2,6 +2,7 @@
 #include <functional>
 #include <iterator>
 
+#include "panels/number_sketches.hpp"
 #include "panels/screen.hpp"
 
 namespace pondtrim {
@@ -51,31 +52,74 @@ constexpr Quoted kQuoted[] = {
      [](const Report& r) { return Maybe(r.moment_to_change_trim); }},
 };
 
-/// One sentence for each, in the same order.
-constexpr const char* kHelp[] = {
-    "How far the painted line stands out of the water at the bow mark; minus: it is under.",
-    "The same at the stern mark.",
-    "How deep the keel lies under the water at the bow mark.",
-    "How deep the keel lies under the water at the stern mark.",
-    "How far she is nose up, or with a minus nose down.",
-    "How far she leans to starboard, or with a minus to port.",
-    "How much of the sail stands out of the water.",
-    "The water she pushes aside: when she floats it weighs as much as she does.",
-    "Everything that the water carries, the water in the tank included.",
-    "What you lift out of the water when hull and tank have run empty.",
-    "The water in the tank.",
-    "What is still above the water and would carry her if she sank deeper.",
-    "All of her under water: what pushes her up. A little brings her home if something fails.",
-    "Where her weight acts, along the boat.",
-    "Where her weight acts, in height; lead in the keel brings it down.",
-    "The middle of the water pushed aside, along the boat; at rest it is plumb with G.",
-    "The middle of the water pushed aside, in height.",
-    "How stiffly she stands up: the more, the less she leans; below nothing she lies over.",
-    "The same lengthways: the more, the less a weight moved along tips her.",
-    "Dived, only this holds her upright: B has to be above G.",
-    "The slice of her that the water's surface cuts; the smaller, the further a few grams take her down.",
-    "What brings her down by a millimetre.",
-    "What a weight times the way it is moved along has to be to tip her by one degree."};
+constexpr auto kAstern = Sketch::Seen::FromAstern;
+using Shade = Sketch::Shade;
+constexpr Sketch kBowLine{.water = 8, .from = {38, 8}, .to = {38, 16}};
+constexpr Sketch kSternLine{.water = 8, .from = {-32, 8}, .to = {-32, 16}};
+constexpr Sketch kBowDraft{.water = 14, .from = {38, 0}, .to = {38, 14}};
+constexpr Sketch kSternDraft{.water = 14, .from = {-32, 0}, .to = {-32, 14}};
+constexpr Sketch kTrim{.water = 14, .turned = 9};
+constexpr Sketch kHeel{.seen = kAstern, .water = 20, .turned = 22};
+constexpr Sketch kSailOut{.water = 25, .from = {32, 25}, .to = {32, 36}};
+constexpr Sketch kDisplaced{.shade = Shade::Under, .water = 14};
+constexpr Sketch kTankWater{.seen = kAstern, .shade = Shade::Tank, .water = 20, .turned = 18};
+constexpr Sketch kReserve{.shade = Shade::Over, .water = 14};
+constexpr Sketch kLift{.water = 46, .from = {-14, 24}, .to = {-14, 41}, .pushes = true, .b = {-14, 12}};
+constexpr Sketch kGAlong{.water = 14, .from = {-54, -4}, .to = {2, -4}, .g = {2, 8}};
+constexpr Sketch kGHigh{.water = 14, .from = {14, 0}, .to = {14, 8}, .g = {2, 8}};
+constexpr Sketch kBAlong{.water = 14, .from = {-54, -4}, .to = {2, -4}, .b = {2, 8}};
+constexpr Sketch kBHigh{.water = 14, .from = {-10, 0}, .to = {-10, 8}, .b = {2, 8}};
+// Over B, plumb, the middle plane is cut at M.
+constexpr Sketch kGm{.seen = kAstern,
+                     .water = 20,
+                     .turned = 15,
+                     .from = {0, 11},
+                     .to = {0, 31},
+                     .g = {0, 11},
+                     .b = {6, 6},
+                     .m = {0, 31}};
+constexpr Sketch kGmAlong{
+    .water = 14, .turned = 6, .from = {-8, 8}, .to = {-8, 44}, .g = {-8, 8}, .b = {-4, 6}, .m = {-8, 44}};
+constexpr Sketch kBOverG{
+    .seen = kAstern, .water = 50, .from = {9, 7}, .to = {9, 25}, .g = {0, 7}, .b = {0, 25}};
+constexpr Sketch kWaterplane{.shade = Shade::Slice, .water = 14};
+constexpr Sketch kImmersion{.water = 14, .from = {-24, 46}, .to = {-24, 23}, .pushes = true};
+constexpr Sketch kMoment{.water = 14, .turned = -7, .from = {-34, 42}, .to = {38, 42}, .pushes = true};
+
+struct Help {
+  const char* sentence;
+  const Sketch* sketch = nullptr;
+};
+/// One for each, in the same order.
+constexpr Help kHelp[] = {
+    {"How far the painted line stands out of the water at the bow mark; minus: it is under.", &kBowLine},
+    {"The same at the stern mark.", &kSternLine},
+    {"How deep the keel lies under the water at the bow mark.", &kBowDraft},
+    {"How deep the keel lies under the water at the stern mark.", &kSternDraft},
+    {"How far she is nose up, or with a minus nose down.", &kTrim},
+    {"How far she leans to starboard, or with a minus to port.", &kHeel},
+    {"How much of the sail stands out of the water.", &kSailOut},
+    {"The water she pushes aside: when she floats it weighs as much as she does.", &kDisplaced},
+    {"Everything that the water carries, the water in the tank included."},
+    {"What you lift out of the water when hull and tank have run empty."},
+    {"The water in the tank. Its free surface stays level and runs to the low side: that takes from GM.",
+     &kTankWater},
+    {"What is still above the water and would carry her if she sank deeper.", &kReserve},
+    {"All of her under water: what pushes her up. A little brings her home if something fails.", &kLift},
+    {"Where her weight acts, along the boat.", &kGAlong},
+    {"Where her weight acts, in height; lead in the keel brings it down.", &kGHigh},
+    {"The middle of the water pushed aside, along the boat; at rest it is plumb with G.", &kBAlong},
+    {"The middle of the water pushed aside, in height.", &kBHigh},
+    {"How stiffly she stands up: the more, the less she leans; below nothing she lies over. M is where a "
+     "plumb "
+     "line through B meets her middle.",
+     &kGm},
+    {"The same lengthways: the more, the less a weight moved along tips her.", &kGmAlong},
+    {"Dived, only this holds her upright: B has to be above G.", &kBOverG},
+    {"The slice of her that the water's surface cuts; the smaller, the further a few grams take her down.",
+     &kWaterplane},
+    {"What brings her down by a millimetre.", &kImmersion},
+    {"What a weight times the way it is moved along has to be to tip her by one degree.", &kMoment}};
 static_assert(std::size(kHelp) == std::size(kQuoted));
 
 std::string cell(const Quoted& line, const Report& report, const UnitSet& units) {
@@ -137,7 +181,7 @@ void drawNumbersPanel(const Session& session, Screen& screen) {
     }
     ui.record(std::string("number.") + l.label, "status", l.label,
               values[1] + " | " + values[2] + " | " + values[3]);
-    if (screen.explain) paragraph(ui, kHelp[i], theme::kQuietInk);
+    if (screen.explain) explain(ui, kHelp[i].sentence, kHelp[i].sketch);
   }
   if (columns) keepHeadInSight(ui, head, head_top, column);
 }
