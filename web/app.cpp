@@ -165,7 +165,7 @@ void App::resize(std::string_view text) {
 void App::dress() {
   dressed_ = session_.preferences();
   theme::chooseColours(dressed_.night);
-  screen_.ui.text_scale = dressed_.largest_text ? 2.0f : dressed_.large_text ? 1.5f : 1.0f;
+  screen_.ui.text_scale = 1 + 0.5f * static_cast<float>(dressed_.letters);
   screen_.ui.fonts = theme::apply(screen_.ui.ratio, screen_.ui.text_scale);
 }
 

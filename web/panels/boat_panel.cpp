@@ -44,8 +44,7 @@ void drawMarkRows(Session& session, Screen& screen) {
 
 void drawFileButtons(Session& session, Screen& screen) {
   if (button(screen.ui, "file.open", "Open a file")) screen.wants_file = true;
-  besideIfRoom(screen.ui, "Save as a file");
-  if (button(screen.ui, "file.save", "Save as a file"))
+  if (buttonBeside(screen.ui, "file.save", "Save as a file"))
     browser::download(fileName(session.boat().name, ".boat.json"), file::writeBoatFile(session.document()));
   if (button(screen.ui, "sheet", "Trim sheet to print")) showTrimSheet(session);
   if (button(screen.ui, "file.app", "The app as one file")) browser::saveApp();
@@ -71,11 +70,9 @@ void drawUnits(Session& session, Screen& screen) {
                                   chosen.cubic_inches) == 1;
   }
   chosen.night = chooser(ui, "theme", {{"day", "Daylight"}, {"night", "Night"}}, chosen.night ? 1 : 0) == 1;
-  const int size = chosen.largest_text ? 2 : chosen.large_text ? 1 : 0;
-  const int wanted = chooser(
-      ui, "text-size", {{"usual", "Text 1\u00d7"}, {"large", "1.5\u00d7"}, {"largest", "2\u00d7"}}, size);
-  chosen.large_text = wanted == 1;
-  chosen.largest_text = wanted == 2;
+  chosen.letters = static_cast<Preferences::Letters>(
+      chooser(ui, "text-size", {{"usual", "Text 1\u00d7"}, {"large", "1.5\u00d7"}, {"largest", "2\u00d7"}},
+              static_cast<int>(chosen.letters)));
   if (chosen == session.preferences()) return;
   session.setPreferences(chosen);
   (void)keepPreferences(chosen);

@@ -30,11 +30,11 @@ struct SolvedBoat {
 
 /// What the person chose about the app, not about a boat.
 struct Preferences {
-  bool inches = false;                            ///< inches and ounces instead of millimetres and grams
-  bool sixteenths = true;                         ///< inches with fractions instead of decimals
-  bool cubic_inches = false;                      ///< instead of fluid ounces
-  bool night = false;                             ///< pale on dark
-  bool large_text = false, largest_text = false;  ///< at most one of them
+  bool inches = false;        ///< inches and ounces instead of millimetres and grams
+  bool sixteenths = true;     ///< inches with fractions instead of decimals
+  bool cubic_inches = false;  ///< instead of fluid ounces
+  bool night = false;         ///< pale on dark
+  enum class Letters { Usual, Large, Largest } letters = Letters::Usual;  ///< 1, 1.5 and 2 times the size
   [[nodiscard]] UnitSet units() const;
   bool operator==(const Preferences&) const = default;
 };

@@ -38,9 +38,8 @@ struct ChoiceWord {
 constexpr ChoiceWord kChoices[] = {{"inches", &Preferences::inches},
                                    {"sixteenths", &Preferences::sixteenths},
                                    {"cubic-inches", &Preferences::cubic_inches},
-                                   {"night", &Preferences::night},
-                                   {"large-text", &Preferences::large_text},
-                                   {"largest-text", &Preferences::largest_text}};
+                                   {"night", &Preferences::night}};
+constexpr const char* kLetters[] = {nullptr, "large-text", "largest-text"};  // Preferences::Letters
 
 Result<Session> firstPreset() {
   auto document = preset(0);
@@ -100,8 +99,12 @@ Preferences recallPreferences() {
   const auto kept = browser::recall(kPreferencesKey);
   if (!kept) return preferences;
   const std::string words = " " + *kept + " ";
-  for (const ChoiceWord& c : kChoices)
-    preferences.*c.choice = words.find(std::string(" ") + c.word + " ") != std::string::npos;
+  const auto said = [&](const char* word) {
+    return words.find(std::string(" ") + word + " ") != std::string::npos;
+  };
+  for (const ChoiceWord& c : kChoices) preferences.*c.choice = said(c.word);
+  for (const auto letters : {Preferences::Letters::Large, Preferences::Letters::Largest})
+    if (said(kLetters[static_cast<int>(letters)])) preferences.letters = letters;
   return preferences;
 }
 
@@ -109,6 +112,7 @@ bool keepPreferences(const Preferences& preferences) {
   std::string words = "choices";
   for (const ChoiceWord& c : kChoices)
     if (preferences.*c.choice) words += std::string(" ") + c.word;
+  if (const char* word = kLetters[static_cast<int>(preferences.letters)]) words += std::string(" ") + word;
   return browser::keep(kPreferencesKey, words);
 }
 
