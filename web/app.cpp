@@ -510,6 +510,7 @@ void App::keepIfChanged() {
   }
   if (kept_revision_ == session_.revision() || ImGui::GetIO().MouseDown[0]) return;
   kept_revision_ = session_.revision();
+  followName(session_);
   const bool boat_kept = keepBoat(session_), history_kept = history_.keep(session_) && storeDraft(session_);
   const bool kept = boat_kept && history_kept;
   if (!kept) tellNotKept();

@@ -171,3 +171,35 @@ TEST_CASE("a trial weight is put where the finger rests, and moved by the next")
   CHECK(session.boat().parts.size() == count + 1);
   CHECK(session.boat().parts[index].position.x == 0.2);
 }
+
+TEST_CASE(
+    "a boat's drafts stay hers under a new name, by undo and redo too; another boat's stay where they are") {
+  Session session = freshSession();
+  const std::string old = session.boat().name;
+  startDraft(session);
+  REQUIRE(session.edit(heavier(session.boat())));
+  putAside(session);
+  const auto drafts = [&] {
+    followName(session);
+    return draftsOf(session).size();
+  };
+  REQUIRE(drafts() == 1);
+  Boat renamed = session.boat();
+  renamed.name = "Kingfisher";
+  REQUIRE(session.edit(renamed));
+  CHECK(drafts() == 1);
+  session.undo();
+  CHECK(drafts() == 1);
+  session.redo();
+  CHECK(drafts() == 1);
+  const double weight = carried(session);
+  REQUIRE(takeUpDraft(session, "Draft 1"));
+  CHECK(carried(session) == doctest::Approx(weight + 0.1));
+  putAside(session);
+  Boat other = heavier(session.boat());  // not the same boat under another name
+  other.name = old;
+  REQUIRE(session.open({other, {}, {}}));
+  CHECK(drafts() == 0);
+  session.undo();
+  CHECK(drafts() == 1);
+}

@@ -17,15 +17,26 @@ std::string plain(std::string text) {
       text.begin(), text.end(), [](unsigned char c) { return c < 0x20; }, ' ');
   return text;
 }
-std::string prefixOf(const Session& session) {
-  return "draft." + plain(session.base().document.boat.name) + kGap;
-}
+std::string prefixOf(const std::string& boat) { return "draft." + plain(boat) + kGap; }
+std::string prefixOf(const Session& session) { return prefixOf(session.base().document.boat.name); }
 std::string keyOf(const Session& session, const std::string& name) { return prefixOf(session) + name; }
 std::string baseKey(const std::string& key) { return "draft-base." + key; }
 
 void forgetDraft(const std::string& key) {
   browser::forget(key);
   browser::forget(baseKey(key));
+}
+
+void moveDraft(const std::string& from, const std::string& to) {
+  const auto text = browser::recall(from), base = browser::recall(baseKey(from));
+  if (!text || browser::recall(to) || !browser::keep(to, *text)) return;
+  if (base) (void)browser::keep(baseKey(to), *base);
+  forgetDraft(from);
+}
+
+void moveDrafts(const std::string& from, const std::string& to) {
+  if (from == to) return;
+  for (const std::string& key : browser::keptKeys(from)) moveDraft(key, to + key.substr(from.size()));
 }
 
 /// What was changed in the boat since the draft was begun would be lost with it.
@@ -86,11 +97,24 @@ void putAside(Session& session) {
 }
 
 void keepDraft(Session& session) {
-  const std::string key = keyOf(session, session.draftName());
+  const std::string key = keyOf(session, session.draftName()), others = prefixOf(session);
   session.keepDraft();
   if (!keepBoat(session)) return;  // then the draft's text is all there is of her
   forgetDraft(key);
   browser::forget(kInHandKey);
+  moveDrafts(others, prefixOf(session));
+}
+
+void followName(const Session& session) {
+  const Boat& boat = session.base().document.boat;
+  for (const std::vector<Step>* steps : {&session.keptPast(), &session.keptFuture()}) {
+    if (steps->empty() || !steps->back().solved) continue;
+    Boat other = steps->back().solved->document.boat;
+    if (other.name == boat.name) continue;
+    const std::string from = prefixOf(other.name);
+    other.name = boat.name;
+    if (other == boat) moveDrafts(from, prefixOf(session));
+  }
 }
 
 void dropDraft(Session& session) {

@@ -24,6 +24,9 @@ void dropDraft(Session& session);
 void removeDraft(const Session& session, const std::string& name);
 void renameDraft(Session& session, const std::string& wanted);
 
+/// The drafts of a boat stay hers when she gets another name, or the one before by undo.
+void followName(const Session& session);
+
 /// For the next visit. False when the page could not keep it.
 [[nodiscard]] bool storeDraft(const Session& session);
 /// Takes up the draft that the last visit was working on.
