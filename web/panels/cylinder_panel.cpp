@@ -112,8 +112,7 @@ void drawTankPanel(Session& session, Screen& screen) {
   }
   if (button(screen.ui, "add.bulkhead", "+ Inner bulkhead"))
     (void)session.edit(withNewBulkhead(session.boat()));
-  besideIfRoom(screen.ui, "Remove the tank");
-  if (button(screen.ui, "tank.remove", "Remove the tank")) {
+  if (buttonBeside(screen.ui, "tank.remove", "Remove the tank")) {
     (void)session.edit(withoutTank(session.boat()));
     return;
   }

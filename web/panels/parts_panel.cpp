@@ -103,8 +103,9 @@ void drawPositionRows(Session& session, Screen& screen, std::size_t i) {
 int choiceRow(Ui& ui, const std::string& name, const char* const* labels, int count, int now) {
   int chosen = -1;
   for (int k = 0; k < count; ++k) {
-    if (k > 0) besideIfRoom(ui, labels[k], 6);
-    if (button(ui, name + "." + labels[k], labels[k], 0, k == now ? Look::Accent : Look::Plain)) chosen = k;
+    const std::string id = name + "." + labels[k];
+    const Look look = k == now ? Look::Accent : Look::Plain;
+    if (k > 0 ? buttonBeside(ui, id, labels[k], look) : button(ui, id, labels[k], 0, look)) chosen = k;
   }
   return chosen;
 }
@@ -136,12 +137,10 @@ void drawDeeds(Session& session, Screen& screen, std::size_t i) {
     changed.parts[i].mirrored = !mirrored;
     (void)session.edit(changed);
   }
-  besideIfRoom(ui, "Copy");
   const std::size_t count = session.boat().parts.size();
-  if (button(ui, path(i, "copy"), "Copy") && session.edit(withCopyOfPart(session.boat(), i)))
+  if (buttonBeside(ui, path(i, "copy"), "Copy") && session.edit(withCopyOfPart(session.boat(), i)))
     session.select(Selection{Owner::Part, count});
-  besideIfRoom(ui, "Remove");
-  if (button(ui, path(i, "remove"), "Remove") && session.edit(withoutPart(session.boat(), i)))
+  if (buttonBeside(ui, path(i, "remove"), "Remove") && session.edit(withoutPart(session.boat(), i)))
     session.select({});
 }
 

@@ -231,8 +231,7 @@ void drawFoot(Session& session, Screen& screen, std::size_t i) {
     changed.log[i].used = !used;
     (void)session.edit(changed);
   }
-  besideIfRoom(ui, "Delete this dip", 6);
-  if (!button(ui, path(i, "remove"), "Delete this dip")) return;
+  if (!buttonBeside(ui, path(i, "remove"), "Delete this dip")) return;
   screen.pond.open.reset();
   if (session.edit(withoutReading(session.boat(), i)))
     session.say("The dip is deleted; undo brings it back.");

@@ -18,8 +18,7 @@ void drawWaterPanel(Session& session, Screen& screen) {
   const bool fresh = session.boat().water.salinity == 0.0;
   if (button(screen.ui, "water.fresh", "Fresh", 0, fresh ? Look::Accent : Look::Plain))
     setSalinity(session, 0);
-  besideIfRoom(screen.ui, "Sea");
-  if (button(screen.ui, "water.sea", "Sea", 0, fresh ? Look::Plain : Look::Accent) && fresh)
+  if (buttonBeside(screen.ui, "water.sea", "Sea", fresh ? Look::Plain : Look::Accent) && fresh)
     setSalinity(session, kSeaSalinity);
   NumberField temperature{"water.temperature", "Temperature", Quantity::Temperature, 0};
   temperature.find = [](Boat& b, std::size_t) -> double& { return b.water.temperature; };

@@ -78,8 +78,7 @@ void drawDraftInHand(Session& session, Screen& screen) {
   }
   if (!session.inDraft()) return;
   if (button(ui, "draft.foam-lead", "Foam and lead")) screen.section = Section::FoamLead;
-  besideIfRoom(ui, "Battery and weights", kGap);
-  if (button(ui, "draft.weights", "Battery and weights")) screen.section = Section::Weights;
+  if (buttonBeside(ui, "draft.weights", "Battery and weights")) screen.section = Section::Weights;
   drawNumbers(session, ui);
   paragraph(ui, "In the picture: the water now as a full line, on the boat as she is as a broken one.",
             theme::kQuietInk);

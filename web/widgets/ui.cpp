@@ -164,21 +164,19 @@ void besideIfRoom(const Ui& ui, float width_css, float gap_css) {
   if (ImGui::GetContentRegionAvail().x < ui.px(width_css) - 1) ImGui::NewLine();
 }
 
-void besideIfRoom(const Ui& ui, const std::string& label, float gap_css) {
-  besideIfRoom(ui, labelWidth(ui, label) / ui.ratio, gap_css);
-}
+namespace {
 
-bool button(Ui& ui, const std::string& name, const std::string& label, float width_css, Look look,
-            float height_css) {
-  const float width = width_css > 0 ? ui.px(width_css) : labelWidth(ui, label);
-  const float inset = width_css > 0 || width < widthOf(label) + 2 * ui.px(12) ? ui.px(3) : 0;
+/// `width`, `height` in device px.
+bool buttonOfSize(Ui& ui, const std::string& name, const std::string& label, float width, float height,
+                  Look look) {
+  const float inset = width < widthOf(label) + 2 * ui.px(12) ? ui.px(3) : 0;
   const float inside = std::max(width, ui.px(theme::kTouch)) - 2 * inset;
   // Rather smaller letters (the usual ones at least) than a word cut in two.
   const float shrunk = std::clamp(inside / std::max(widestWord(label), 1.0f), 1 / ui.text_scale, 1.0f);
   ImGui::SetWindowFontScale(shrunk);
   const float lines = static_cast<float>(wrapLines(label, inside).size());
   const ImVec2 size(std::max(width, ui.px(theme::kTouch)),
-                    std::max(ui.px(height_css), lines * ImGui::GetFontSize() + ui.px(6)));
+                    std::max(height, lines * ImGui::GetFontSize() + ui.px(6)));
   const bool tapped = ImGui::InvisibleButton(name.c_str(), size);
   const bool pressed = ui.takePress(name) || tapped;
   const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
@@ -193,6 +191,20 @@ bool button(Ui& ui, const std::string& name, const std::string& label, float wid
   ui.record(name, "button", label);
   ui.controls.back().chosen = look == Look::Accent;
   return pressed;
+}
+
+}  // namespace
+
+bool button(Ui& ui, const std::string& name, const std::string& label, float width_css, Look look,
+            float height_css) {
+  const float width = width_css > 0 ? ui.px(width_css) : labelWidth(ui, label);
+  return buttonOfSize(ui, name, label, width, ui.px(height_css), look);
+}
+
+bool buttonBeside(Ui& ui, const std::string& name, const std::string& label, Look look) {
+  const float width = labelWidth(ui, label);
+  besideIfRoom(ui, width / ui.ratio);
+  return buttonOfSize(ui, name, label, width, ui.px(theme::kTouch), look);
 }
 
 int chooser(Ui& ui, const std::string& name, const std::vector<Choice>& choices, int chosen) {

@@ -85,8 +85,8 @@ bool button(Ui& ui, const std::string& name, const std::string& label, float wid
 
 /// What comes next, so wide [CSS px], stays on this line if there is room.
 void besideIfRoom(const Ui& ui, float width_css, float gap_css = 8);
-/// So does a button as wide as its label.
-void besideIfRoom(const Ui& ui, const std::string& label, float gap_css = 8);
+/// A button as wide as its label, on this line if there is room.
+bool buttonBeside(Ui& ui, const std::string& name, const std::string& label, Look look = Look::Plain);
 
 /// A row of buttons of one width, the chosen one in accent; `names` are "name.id". Where a word would not fit
 /// they stand one over the other. The index of one tapped, or `chosen`.
