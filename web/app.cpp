@@ -211,8 +211,8 @@ void App::key(std::string_view text) {
   const bool down = words[0] == "down";
   const int modifiers = std::atoi(words[2].c_str());
   const bool control = modifiers & 1, shift = modifiers & 2;
-  if (control && down && words[1] == "z") shift ? session_.redo() : session_.undo();
-  if (control && down && words[1] == "y") session_.redo();
+  if (control && down && words[1] == "z") shift ? shown().redo() : shown().undo();
+  if (control && down && words[1] == "y") shown().redo();
   ImGuiIO& io = ImGui::GetIO();
   io.AddKeyEvent(ImGuiMod_Shift, shift);
   ++screen_.ui.gesture;
@@ -306,7 +306,7 @@ void App::reflect(double time, bool settled) {
   if (now != mirrored_) browser::mirror(mirrored_ = std::move(now));
   if (!settled) return;
   const auto& notice = session_.notice();
-  std::string words = (notice ? notice->text + " " : std::string()) + liesSentence(session_);
+  std::string words = (notice ? notice->text + " " : std::string()) + liesSentence(shown());
   if (words != announced_) browser::announce(announced_ = std::move(words));
 }
 
@@ -392,6 +392,7 @@ void App::pan(glm::vec2 by) {
 void App::zoom(float factor) { screen_.camera.zoom = std::clamp(screen_.camera.zoom * factor, 0.5f, 12.0f); }
 
 void App::tapPicture(glm::vec2 at) {
+  if (screen_.showsDescribed()) return;  // nothing of her can be edited yet
   const Rect& r = screen_.layout.picture;
   const float ratio = screen_.ui.ratio;
   const glm::vec2 point((at.x - r.left) * ratio, (at.y - r.top) * ratio);
@@ -404,6 +405,7 @@ void App::tapPicture(glm::vec2 at) {
 
 /// A trial weight where the finger rests, or the one there is put there.
 void App::holdPicture(glm::vec2 at) {
+  if (screen_.showsDescribed()) return;
   const Rect& r = screen_.layout.picture;
   const float ratio = screen_.ui.ratio;
   const auto place = placeAt(session_.boat(), screen_.scene.projection,
@@ -456,8 +458,21 @@ void App::drawWidgets(double time) {
   const auto held = drag.name.empty() ? std::nullopt : std::optional(drag.boat_size);
   if (size.width > 1)
     screen_.scene =
-        makeScene(session_, {screen_.camera, size, screen_.names, obstacles(), measure, planned, held});
+        makeScene(shown(), {screen_.camera, size, screen_.names, obstacles(), measure, planned, held});
   drawScreen(session_, screen_);
+}
+
+void App::renewGeometry() {
+  const Session& s = shown();
+  const std::uint64_t described = screen_.showsDescribed() ? screen_.start.made : 0;
+  if (drawn_boat_ == s.revision() && drawn_described_ == described && drawn_selection_ == s.selection())
+    return;
+  geometry_ = makeGeometry(s.boat(), s.model(), s.selection());
+  drawn_boat_ = s.revision();
+  drawn_described_ = described;
+  drawn_selection_ = s.selection();
+  ++geometry_revision_;
+  owe(2);  // the picture was laid out before the widgets changed the boat
 }
 
 bool App::frame(double time) {
@@ -474,13 +489,7 @@ bool App::frame(double time) {
   last_time_ = time;
   ImGui::Render();
 
-  if (drawn_boat_ != session_.revision() || drawn_selection_ != session_.selection()) {
-    geometry_ = makeGeometry(session_.boat(), session_.model(), session_.selection());
-    drawn_boat_ = session_.revision();
-    drawn_selection_ = session_.selection();
-    ++geometry_revision_;
-    owe(2);  // the picture was laid out before the widgets changed the boat
-  }
+  renewGeometry();
   const float r = screen_.ui.ratio;
   const Rect& p = screen_.layout.picture;
   const int height = static_cast<int>(std::lround(screen_.window.height * r));

@@ -59,11 +59,13 @@ class App final : private PointerSink {
   void openFile(std::string_view name, std::string_view text);
   std::string beginMesh(std::string_view words);
   void drawWidgets(double time);
+  [[nodiscard]] Session& shown() { return screen_.shown(session_); }
+  void renewGeometry();
   [[nodiscard]] std::vector<Obstacle> obstacles() const;
   void glide(double passed);
   void keepIfChanged();
   void tellNotKept();
-  [[nodiscard]] std::string stateJson() const;
+  [[nodiscard]] std::string stateJson();
   [[nodiscard]] std::string mirrorJson() const;
   std::string settle(int frames);
   std::string work(std::string_view deed, std::string_view body);
@@ -77,6 +79,7 @@ class App final : private PointerSink {
   PointerRouter router_{*this};
   BoatGeometry geometry_;
   std::uint64_t geometry_revision_ = 0, drawn_boat_ = 0, kept_revision_ = 0;
+  std::uint64_t drawn_described_ = 0;  ///< StartView::made, 0: the boat in hand was drawn
   std::optional<Selection> drawn_selection_;
   void (*set_canvas_size_)(int, int);
   void (*wake_)();

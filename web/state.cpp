@@ -83,13 +83,14 @@ std::string App::mirrorJson() const {
   return json + "]}";
 }
 
-std::string App::stateJson() const {
+std::string App::stateJson() {
   const auto& notice = session_.notice();
   std::string json =
       "{\"ready\":" + std::string(frames_ > 0 ? "true" : "false") + ",\"frames\":" + std::to_string(frames_) +
       ",\"resting\":" + (resting_ || lost_ ? "true" : "false") + ",\"boat\":" + quoted(session_.boat().name) +
       ",\"revision\":" + std::to_string(session_.revision()) +
-      ",\"sentence\":" + quoted(liesSentence(session_)) + ",\"fill_share\":" + number(session_.fillShare()) +
+      ",\"sentence\":" + quoted(liesSentence(shown())) + ",\"pictured\":" + quoted(shown().boat().name) +
+      ",\"fill_share\":" + number(session_.fillShare()) +
       ",\"notice\":" + (notice ? quoted(notice->text) : "null") +
       ",\"zoom\":" + number(static_cast<double>(screen_.camera.zoom)) +
       ",\"yaw\":" + number(static_cast<double>(screen_.camera.yaw)) +

@@ -182,10 +182,12 @@ void drawBoatName(Session& session, Screen& screen, float taken) {
   Ui& ui = screen.ui;
   beginCorner(screen, "boat-name", {0, 0});
   std::string name = session.boat().name.empty() ? "Boat" : session.boat().name;
+  const bool described = screen.showsDescribed();
   if (session.inDraft()) name = session.draftName() + " \u00b7 " + name;
+  if (described) name = "New: " + name;
   const float room = ui.px(screen.layout.picture.width - screen.window.inset_left - 24) - taken - ui.px(24);
   if (button(ui, "open-boat", shortened(name, std::max(room, ui.px(30))), 0,
-             session.inDraft() ? Look::Primary : Look::Quiet))
+             session.inDraft() || described ? Look::Primary : Look::Quiet))
     screen.section = session.inDraft() ? Section::WhatIf : Section::Boat;
   ImGui::End();
 }

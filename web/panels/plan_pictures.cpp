@@ -25,7 +25,7 @@ struct Sheet {
   [[nodiscard]] ImVec2 end() const { return {corner.x + size.x, corner.y + size.y}; }
 };
 
-Sheet layOutSheet(const Ui& ui, const Model& model, double taller = kTaller) {
+Sheet layOutSheet(const Ui& ui, const Model& model) {
   double top = model.marks.sail_top.z, bottom = 0;
   for (const SkinBody& skin : model.skins)
     for (const Vec3& v : skin.mesh->vertices) {
@@ -38,7 +38,7 @@ Sheet layOutSheet(const Ui& ui, const Model& model, double taller = kTaller) {
   sheet.size.x = ImGui::GetContentRegionAvail().x;
   sheet.along = (sheet.size.x - 2 * sheet.rim) / static_cast<float>(model.length);
   const float room = ui.px(kMostHeight) - 2 * sheet.rim, tall = static_cast<float>(top - bottom);
-  sheet.up = std::min(static_cast<float>(taller) * sheet.along, room / tall);
+  sheet.up = std::min(static_cast<float>(kTaller) * sheet.along, room / tall);
   sheet.size.y = sheet.up * tall + 2 * sheet.rim;
   sheet.bottom = bottom;
   return sheet;
@@ -133,23 +133,6 @@ void drawCondition(const Session& session, Screen& screen, const Plan& plan, std
 }
 
 }  // namespace
-
-void drawProfile(Screen& screen, const Boat& boat, const Model& model) {
-  const Ui& ui = screen.ui;
-  const Sheet sheet = layOutSheet(ui, model, 1);
-  ImGui::Dummy(sheet.size);
-  ImDrawList* draw = ImGui::GetWindowDrawList();
-  draw->AddRectFilled(sheet.corner, sheet.end(), theme::kPlate, ui.px(10));
-  for (const SealedCylinder& c : boat.cylinders) {
-    const Vec3 half(0, 0, c.diameter / 2), end = c.position + Vec3(c.length, 0, 0);
-    const ImVec2 low = sheet.at(c.position.x, (c.position + half).z), high = sheet.at(end.x, (end - half).z);
-    draw->AddRectFilled(low, high, theme::faded(theme::kWater, 90), ui.px(3));
-    draw->AddRect(low, high, theme::kQuietInk, ui.px(3), 0, ui.px(1));
-  }
-  drawHull(ui, sheet, model);
-  const double line = model.marks.line_height;
-  draw->AddLine(sheet.at(0, line), sheet.at(model.length, line), theme::kLine, ui.px(1.5f));
-}
 
 void drawBeforeAfter(const Session& session, Screen& screen, const Plan& plan) {
   if (!screen.planner.isFresh(session)) return;

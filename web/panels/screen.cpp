@@ -109,10 +109,10 @@ void drawPanelWindow(Session& session, Screen& screen) {
   beginPart(screen.ui, id, where);
   drawNotice(session, screen);
   const bool words = screen.layout.words_in_panel;
-  if (words) drawSentence(session, screen);
+  if (words) drawSentence(screen.shown(session), screen);
   drawSection(session, screen);
   if (words) heading(screen.ui, "At the marks");
-  if (words) drawMarks(session, screen);
+  if (words) drawMarks(screen.shown(session), screen);
   ImGui::Dummy({0, screen.ui.px(8)});
   ImGui::End();
 }
@@ -269,17 +269,18 @@ void drawScreen(Session& session, Screen& screen) {
   screen.owed = Screen::Owed::Nothing;
   screen.layout = layOut(screen.window, ui.text_scale);
   if (!screen.pass_on.codes.empty()) return drawCode(screen);
-  const std::size_t lines = sentenceLines(session, ui, screen.layout.sentence.width);
+  Session& shown = screen.shown(session);
+  const std::size_t lines = sentenceLines(shown, ui, screen.layout.sentence.width);
   screen.layout = layOut(screen.window, ui.text_scale, lines);
   if (!ImGui::IsAnyItemActive()) screen.slider_hold = {};
   const Layout& l = screen.layout;
-  drawPictureOverlay(session, screen);
-  if (!l.words_in_panel) drawWords(session, screen);
+  drawPictureOverlay(shown, screen);
+  if (!l.words_in_panel) drawWords(shown, screen);
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(ui.px(10), ui.px(6)));
   ImGui::PushStyleColor(ImGuiCol_WindowBg, theme::kDock);
   if (l.two_columns || !screen.pad.isOpen()) {
     beginPart(ui, "fill", l.fill, kStill);
-    drawFill(session, screen);
+    drawFill(shown, screen);
     ImGui::End();
   }
   if (!screen.pad.isOpen()) {

@@ -120,11 +120,13 @@ struct PadWork {
 /// What the numbers typed for a new boat come to, worked out when one of them changes.
 struct StartView {
   std::optional<RoughBoat> of;
+  Preferences told_in;  ///< the units of `answer`
   std::string answer;
-  std::optional<Boat> boat;  ///< none when the numbers make none
-  std::optional<Model> model;
-  double tank = 0, skin = 0;  ///< what stands in for those not given [m^3, kg]
-  bool full_size = false;     ///< the numbers asked for are those of the boat that she is a model of
+  bool makes_boat = false;
+  std::optional<Session> described;  ///< she, in a session of her own; the last that the numbers made
+  std::uint64_t made = 0;            ///< how many they have made
+  double tank = 0, skin = 0;         ///< what stands in for those not given [m^3, kg]
+  bool full_size = false;            ///< the numbers asked for are those of the boat that she is a model of
 };
 
 /// What the page Hull works out of a skin and keeps while that does not change, and what of it is open.
@@ -181,6 +183,11 @@ struct Screen {
   enum class Owed { Nothing, Plan, Advice, Helps, Mesh } owed = Owed::Nothing;
   bool wants_file = false;  ///< the page must open its file chooser when this touch ends...
   bool wants_mesh = false;  ///< ...for a mesh
+
+  /// A boat that is only described so far has picture, words and tank slider while her page is open.
+  [[nodiscard]] bool showsDescribed() const { return section == Section::Start && start.described; }
+  /// The boat that picture, words and tank slider are about.
+  [[nodiscard]] Session& shown(Session& in_hand) { return showsDescribed() ? *start.described : in_hand; }
 };
 
 /// Does one piece of what a panel waits for.

@@ -1,8 +1,8 @@
 // A boat of one's own from a dozen numbers, and the numbers of a model from those of a full-size boat.
 #include <algorithm>
+#include <cmath>
 #include <pondtrim/model.hpp>
 
-#include "panels/plan_pictures.hpp"
 #include "panels/screen.hpp"
 #include "session/shelf.hpp"
 
@@ -145,31 +145,34 @@ void drawWater(Session& session, Screen& screen) {
 }
 
 /// What the numbers come to, and what stands in for those not given.
-void workOut(const Session& session, StartView& view) {
-  if (view.of == session.rough()) return;
-  view.of = session.rough();
-  view.boat.reset();
-  view.model.reset();
-  auto boat = estimateBoat(session.rough());
-  auto model = boat ? buildModel(*boat) : Result<Model>(fail(boat.error()));
-  if (!model) {
-    view.answer = session.inWords(model.error());
+void workOut(const Session& session, StartView& view, const RoughBoat& rough) {
+  if (view.of == rough && view.told_in == session.preferences()) return;
+  view.of = rough;
+  view.told_in = session.preferences();
+  const auto boat = estimateBoat(rough);
+  auto described = boat ? Session::start({*boat, {}, {}}, view.told_in) : Result<Session>(fail(boat.error()));
+  view.makes_boat = described.has_value();
+  if (!view.makes_boat) {
+    view.answer = session.inWords(described.error());
     return;
   }
+  if (view.described) described->setFillShare(view.described->fillShare());
+  view.described = std::move(*described);
+  ++view.made;
+  const Model& model = view.described->model();
   const UnitSet& units = session.units();
-  view.tank = model->tank_capacity;
-  for (const Weight& w : model->weights)
+  view.tank = model.tank_capacity;
+  for (const Weight& w : model.weights)
     if (w.source.owner == Owner::Skin && w.source.index == 0) view.skin = w.mass;
   const double line =
-      *waterDensity(boat->water) * cutModel(*model, {Vec3(0, 0, 1), boat->marks.line_height}).volume;
-  const double room = line - model->mass;
-  view.answer = "She weighs about " + valueText(model->mass, Quantity::Mass, units, 0) +
+      *waterDensity(boat->water) * cutModel(model, {Vec3(0, 0, 1), boat->marks.line_height}).volume;
+  const double room = line - model.mass;
+  view.answer = "She weighs about " + valueText(model.mass, Quantity::Mass, units, 0) +
                 " without foam and lead; up to her line she carries " +
                 valueText(line, Quantity::Mass, units, 0) + (room >= 0 ? ": about " : ". She is ") +
                 valueText(std::abs(room), Quantity::Mass, units, 0) +
-                (room >= 0 ? " are left for lead." : " too heavy without foam.");
-  view.boat = std::move(*boat);
-  view.model = std::move(*model);
+                (room >= 0 ? " are left for lead." : " too heavy without foam.") +
+                " The picture is hers, as she would float like that.";
 }
 
 void build(Session& session, Screen& screen) {
@@ -194,6 +197,8 @@ void drawScale(Session& session, Screen& screen) {
   fieldRow(session, screen, weight);
   const auto model = scaleDown(full, session.rough().water);
   if (!model) return paragraph(ui, session.inWords(model.error()), theme::kWarning);
+  const RoughBoat sized = sizedAs(*model, session.rough());
+  workOut(session, screen.start, sized);
   const UnitSet& units = session.units();
   const auto length = [&](double si) { return valueText(si, Quantity::Length, units); };
   const std::string words = "The model: " + length(model->length) + " long, beam " + length(model->breadth) +
@@ -207,7 +212,7 @@ void drawScale(Session& session, Screen& screen) {
               54))
     return;
   screen.start.full_size = false;
-  session.setRough(sizedAs(*model, session.rough()));
+  session.setRough(sized);
 }
 
 void drawName(Session& session, Screen& screen) {
@@ -219,9 +224,8 @@ void drawName(Session& session, Screen& screen) {
 void drawNumbers(Session& session, Screen& screen) {
   Ui& ui = screen.ui;
   StartView& view = screen.start;
-  workOut(session, view);
-  if (view.model) drawProfile(screen, *view.boat, *view.model);
-  paragraph(ui, view.answer, view.model ? theme::kInk : theme::kWarning);
+  workOut(session, view, session.rough());
+  paragraph(ui, view.answer, view.makes_boat ? theme::kInk : theme::kWarning);
   ui.record("start.answer", "status", "What that comes to", view.answer);
   drawName(session, screen);
   heading(ui, "Hull");
