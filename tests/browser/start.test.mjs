@@ -17,6 +17,32 @@ const press = async name => {
 };
 const valueOf = async name => (await control(phone, name)).value;
 
+test('while she is typed in, picture and words are of the boat described; the one in hand stays as she was', async () => {
+  const first = await state(phone);
+  await press('section.boat');
+  await press('start');
+  const described = await state(phone);
+  assert.equal(described.pictured, 'My boat');
+  assert.notEqual(described.sentence, first.sentence);
+  const picture = async () => (await phone.page.screenshot({ clip: { x: 0, y: 60, width: 390, height: 150 } })).toString('base64');
+  const before = await picture();
+  await typeNumber(phone, 'start.length', '700');
+  assert.notEqual(await picture(), before, 'a shorter boat in the picture');
+  assert.notEqual((await state(phone)).sentence, described.sentence);
+  await typeNumber(phone, 'start.cylinder.diameter', '200');   // no boat at all: the last one stays in sight
+  assert.equal((await state(phone)).pictured, 'My boat');
+  await typeNumber(phone, 'start.cylinder.diameter', '80');
+  await tap(phone, 'fill.full');
+  const { rect: [l, t, r, b] } = await control(phone, 'picture');
+  await phone.page.touchscreen.tap((l + r) / 2, (t + b) / 2);
+  await settle(phone);
+  assert.ok((await state(phone)).controls.some(c => c.name === 'start.build'), 'a tap on her parts leads nowhere yet');
+  await press('section.weights');
+  const back = await state(phone);
+  assert.equal(back.pictured, first.boat);
+  for (const same of ['boat', 'revision', 'sentence', 'fill_share']) assert.equal(back[same], first[same], same);
+});
+
 test('a dozen numbers make a boat, with a plan and with weights marked as estimates', async () => {
   await press('section.boat');
   await press('start');
@@ -61,6 +87,48 @@ test('what if: lead on a draft shows before and after, and is gone when the draf
   await press('section.what-if');
   await tap(phone, 'draft.drop');
   assert.equal((await state(phone)).empty.total_mass_g, before);
+});
+
+test('several drafts by name: renamed, changed between, one kept, one dropped', async () => {
+  const lines = async () => (await state(phone)).controls.filter(c => /^drafts\.[^.]*$/.test(c.name)).map(c => c.label);
+  const mass = async () => Math.round((await state(phone)).empty.total_mass_g);
+  const bare = await mass();
+  await press('section.what-if');
+  await press('draft.start');
+  await tap(phone, 'draft.name');
+  for (const _ of 'Draft 1') await phone.page.keyboard.press('Backspace');
+  await phone.page.keyboard.type('Heavy keel');
+  await settle(phone);
+  await phone.page.keyboard.press('Enter');
+  await settle(phone);
+  await press('section.foam-lead');
+  for (let i = 0; i < 2; ++i) await press('add.lead');
+  await press('section.what-if');
+  await press('draft.start');
+  assert.deepEqual(await lines(), ['Heavy keel']);
+  assert.equal(await mass(), bare, 'the next draft begins with the boat');
+  await press('section.foam-lead');
+  await press('add.lead');
+  assert.equal(await mass(), bare + 50);
+  await press('section.what-if');
+  await press('drafts.Heavy keel');
+  assert.equal(await mass(), bare + 100);
+  assert.deepEqual(await lines(), ['Draft 1']);
+  await phone.page.reload();
+  await settle(phone);
+  await press('section.what-if');
+  assert.deepEqual([await mass(), await lines()], [bare + 100, ['Draft 1']]);
+  await press('drafts.Draft 1');
+  assert.equal(await mass(), bare + 50);
+  await press('draft.keep');
+  assert.equal(await mass(), bare + 50);
+  assert.deepEqual(await lines(), ['Heavy keel']);
+  await press('drafts.Heavy keel');
+  assert.match((await state(phone)).notice, /changed since this draft/);
+  await press('draft.drop');
+  assert.deepEqual([await mass(), await lines()], [bare + 50, []]);
+  await press('undo');
+  assert.equal(await mass(), bare, 'one step leads back from what was kept');
 });
 
 test('press and hold on the hull puts a trial weight there', async () => {
