@@ -302,6 +302,21 @@ onPhone('a boat is saved as a file, opened again, and a broken file is refused',
   assert.equal(refused.boat, 'Club boat');
 });
 
+onPhone('where the browser may clear what it holds, the Boat page says so beside your boats; else it does not', async phone => {
+  const warned = async firm => {
+    await phone.page.addInitScript(answer => { navigator.storage.persist = async () => answer; }, firm);
+    await phone.page.reload();
+    await hand.settle(phone);
+    await hand.tap(phone, 'section.boat');
+    const { controls } = await hand.state(phone);
+    const at = controls.findIndex(c => /may clear what it holds/.test(c.label));
+    if (at >= 0) assert.equal(controls[at + 1].name, 'shelf.keep');
+    return at >= 0;
+  };
+  assert.equal(await warned(false), true);
+  assert.equal(await warned(true), false);
+});
+
 onPhone('the boat gets a new name through the keyboard of the phone', async phone => {
   await hand.tap(phone, 'section.boat');
   await hand.tap(phone, 'name');
