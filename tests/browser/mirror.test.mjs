@@ -16,6 +16,10 @@ const atDesk = hand.phoneTests(() => browser, { size: { width: 700, height: 480 
 
 const sectionsOf = async desk => (await hand.state(desk)).controls.filter(c => c.name.startsWith('section.'));
 const focused = desk => desk.page.evaluate(() => document.activeElement.dataset.name ?? '');
+const click = async (desk, name) => {
+  await desk.page.evaluate(n => document.querySelector(`#mirror [data-name="${n}"]`).click(), name);
+  await hand.settle(desk);
+};
 const press = async (desk, ...keys) => { for (const key of keys) await desk.page.keyboard.press(key); };
 
 /** Keys are worked off frame by frame, slowly on a busy machine: waits for what they lead to. */
@@ -41,11 +45,31 @@ async function violations(desk) {
 
 atDesk('axe finds nothing to complain about on any page', async desk => {
   for (const { name } of await sectionsOf(desk)) {
-    await desk.page.evaluate(n => [...document.querySelectorAll('#mirror button')].find(b => b.dataset.name === n).click(), name);
-    await hand.settle(desk);
+    await click(desk, name);
+    assert.deepEqual(await violations(desk), [], name);
+  }
+  for (const name of ['start', 'start.from.full-size']) {   // the page that Boat leads to
+    if (name === 'start') await click(desk, 'section.boat');
+    await click(desk, name);
     assert.deepEqual(await violations(desk), [], name);
   }
 });
+
+/** Walks by Tab over all that comes after a control that has the focus. */
+async function walkOn(desk, from) {
+  const { controls } = await hand.state(desk);
+  const wanted = controls.slice(controls.findIndex(c => c.name === from) + 1)
+    .filter(c => kOperable.includes(c.role) && !c.disabled).map(c => c.name);
+  assert.deepEqual(wanted.filter(n => n.startsWith('item.')), [], 'each item has a name of ours');
+  await desk.page.evaluate('walked = []');
+  for (const name of wanted) if (name) await press(desk, 'Tab');
+  assert.deepEqual(await desk.page.evaluate('walked'), wanted, from);
+  await hand.settle(desk);
+  const { rect: [l, t, r, b] } = await hand.control(desk, wanted.at(-1));
+  assert.ok(r - l > 20 && b - t > 20, `${wanted.at(-1)} was scrolled into sight`);
+  return wanted;
+}
+const focusOn = (desk, name) => desk.page.evaluate(n => document.querySelector(`#mirror [data-name="${n}"]`).focus(), name);
 
 atDesk('every control of every page is reached by Tab alone, in sight and ringed', async desk => {
   const sections = await sectionsOf(desk);
@@ -56,20 +80,24 @@ atDesk('every control of every page is reached by Tab alone, in sight and ringed
   });
   for (const { name: section } of sections) {
     if (section === sections[0].name) await tabTo(desk, section);
-    else await desk.page.evaluate(n => document.querySelector(`#mirror [data-name="${n}"]`).focus(), section);
+    else await focusOn(desk, section);
     await press(desk, 'Enter');
     await hand.settle(desk);
-    const { controls } = await hand.state(desk);
-    const wanted = controls.slice(controls.findIndex(c => c.name === section) + 1)
-      .filter(c => kOperable.includes(c.role) && !c.disabled).map(c => c.name);
-    assert.deepEqual(wanted.filter(n => n.startsWith('item.')), [], 'each item has a name of ours');
-    await desk.page.evaluate('walked = []');
-    for (const name of wanted) if (name) await press(desk, 'Tab');
-    assert.deepEqual(await desk.page.evaluate('walked'), wanted, section);
-    await hand.settle(desk);
-    const { rect: [l, t, r, b] } = await hand.control(desk, wanted.at(-1));
-    assert.ok(r - l > 20 && b - t > 20, `${wanted.at(-1)} was scrolled into sight`);
+    await walkOn(desk, section);
   }
+  await focusOn(desk, 'section.boat');   // Boat leads to the page of a new boat
+  await press(desk, 'Enter');
+  await hand.settle(desk);
+  await tabTo(desk, 'start');
+  await press(desk, 'Enter');
+  await hand.settle(desk);
+  await focusOn(desk, 'section.boat');
+  assert.ok((await walkOn(desk, 'section.boat')).includes('start.build'));
+  await focusOn(desk, 'start.from.full-size');
+  await press(desk, 'Enter');
+  await hand.settle(desk);
+  await focusOn(desk, 'section.boat');
+  assert.ok((await walkOn(desk, 'section.boat')).includes('scale.use'));
 });
 
 atDesk('a number is typed, nudged and slid by keyboard', async desk => {
