@@ -252,7 +252,8 @@ std::string htmlRows(const SheetTable& table, const std::string& caption, std::s
 /// Side by side on paper when it is long.
 std::string htmlTable(const SheetSection& section) {
   constexpr std::size_t kVeryLong = 44;
-  const std::size_t long_one = section.table.heads.size() > 2 ? 12 : 20;  // rows; long names keep the whole width
+  const std::size_t long_one =
+      section.table.heads.size() > 2 ? 12 : 20;  // rows; long names keep the whole width
   const std::size_t count = section.table.rows.size(), half = count > long_one ? (count + 1) / 2 : count;
   std::string html = std::string("<div class=\"table") + (count > kVeryLong ? " many" : "") +
                      "\" tabindex=\"0\" role=\"group\" aria-label=\"" + escapedHtml(section.heading) + "\">" +
