@@ -214,21 +214,19 @@ Vec3 MeshImport::turned(const Vec3& p) const {
   return {glm::dot(p, x), glm::dot(p, y), glm::dot(p, z)};
 }
 
+Vec3 MeshImport::corner() const {
+  const Vec3 a = turned(found().low), b = turned(found().high), low = glm::min(a, b);
+  return {low.x, (a.y + b.y) / 2, low.z};
+}
+
 Vec3 MeshImport::size() const { return glm::abs(turned(found().high - found().low)) * metres(); }
 Vec3 MeshImport::sizeIn(std::size_t unit) const {
   return glm::abs(turned(found().high - found().low)) * kMeshUnits[unit].metres;
 }
 
-Vec3 MeshImport::position() const {
-  if (!choices_.as_in_file) return choices_.position;
-  const Vec3 a = turned(found().low), b = turned(found().high), low = glm::min(a, b);
-  return Vec3(low.x, (a.y + b.y) / 2, low.z) * metres();
-}
+Vec3 MeshImport::position() const { return choices_.as_in_file ? corner() * metres() : choices_.position; }
 
-Vec3 MeshImport::inBoat(const Vec3& p) const {
-  const Vec3 a = turned(found().low), b = turned(found().high), low = glm::min(a, b);
-  return (turned(p) - Vec3(low.x, (a.y + b.y) / 2, low.z)) * metres() + position();
-}
+Vec3 MeshImport::inBoat(const Vec3& p) const { return (turned(p) - corner()) * metres() + position(); }
 
 Result<Boat> MeshImport::boatWith(const Boat& boat) const {
   auto form = packMesh(kept_.mesh, {metres(), choices_.forward, choices_.up, choices_.mirrored});

@@ -99,6 +99,8 @@ class MeshImport {
  private:
   void guess(const Boat& boat);
   [[nodiscard]] Vec3 turned(const Vec3& p) const;
+  /// Aft end, middle and bottom of the turned body's box, in the file's unit.
+  [[nodiscard]] Vec3 corner() const;
 
   Stage stage_ = Stage::None;
   std::string name_, bytes_;
