@@ -227,7 +227,8 @@ Fairing fairingOf(const OffsetsForm& form) {
     return std::max(std::abs(volumeOf(fewer(form, 0)) - out.volume),
                     std::abs(volumeOf(fewer(form, 1)) - out.volume));
   };
-  out.volume_spread = most(withFewerStations) + most(withFewerPoints);
+  constexpr double kSafety = 1.25;  // hull.hpp
+  out.volume_spread = kSafety * (most(withFewerStations) + most(withFewerPoints));
   doubtPoints(form, out);
   return out;
 }

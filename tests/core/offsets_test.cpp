@@ -71,16 +71,16 @@ void checkVolume(const OffsetsForm& form, double exact, double relative) {
 
 TEST_CASE("offsets of an ellipsoid give its volume within the stated error, which falls with more of them") {
   const double exact = 4.0 / 3 * kPi * 0.5 * 0.1 * 0.06;
-  checkVolume(ellipsoid(10, 8), exact, 0.06);
-  checkVolume(ellipsoid(20, 16), exact, 0.001);
+  checkVolume(ellipsoid(10, 8), exact, 0.075);
+  checkVolume(ellipsoid(20, 16), exact, 0.00125);
   CHECK(std::abs(fairingOf(ellipsoid(20, 16)).volume / exact - 1) < 1e-4);
 }
 
 TEST_CASE("offsets of a hull of parabolas give its volume within the stated error") {
   // Integral of 2 B (1 - X^2)(1 - Z^2): 2 B (2/3 L) (2/3 H).
   const double exact = 2 * 0.05 * (2.0 / 3) * (2.0 / 3 * 0.14);
-  checkVolume(parabolas(10, 8), exact, 0.07);
-  checkVolume(parabolas(20, 12), exact, 0.005);
+  checkVolume(parabolas(10, 8), exact, 0.0875);
+  checkVolume(parabolas(20, 12), exact, 0.0063);
   CHECK(std::abs(fairingOf(parabolas(20, 12)).volume / exact - 1) < 0.001);
 }
 
@@ -89,7 +89,7 @@ TEST_CASE("offsets of SUBOFF give its volume and centroid within the stated erro
   const double feet = 343.0 / 24, exact = 24.69240 / (feet * feet * feet);
   // The last number: as measured, a little more.
   for (const auto& [stations, stated] :
-       {std::pair{9u, 0.014}, std::pair{15u, 0.017}, std::pair{25u, 0.005}}) {
+       {std::pair{9u, 0.0175}, std::pair{15u, 0.0213}, std::pair{25u, 0.0063}}) {
     const OffsetsForm form = offsetsOf(suboff, stations, 13);
     checkVolume(form, exact, stated);
     if (stations < 15) continue;
@@ -99,12 +99,23 @@ TEST_CASE("offsets of SUBOFF give its volume and centroid within the stated erro
   }
 }
 
-TEST_CASE("few stations or many, SUBOFF's fairing error is within what is stated") {
-  // 9 stations once told too little of it: those left after leaving out the odd ones held both shoulders.
-  const double feet = 343.0 / 24, exact = 24.69240 / (feet * feet * feet);
+TEST_CASE("few numbers or many, the error of fairing is within what is stated") {
+  // Both once failed: of 9 stations of SUBOFF those left after leaving out the odd ones held both shoulders;
+  // and the upright stem of the parabolas ends in a point, so that the error falls only with the first power
+  // of their number.
+  const double feet = 343.0 / 24, suboff = 24.69240 / (feet * feet * feet);
   for (std::size_t stations = 5; stations <= 31; ++stations) {
     CAPTURE(stations);
-    checkVolume(offsetsOf(SuboffForm{}, stations, 13), exact, 0.3);
+    checkVolume(offsetsOf(SuboffForm{}, stations, 13), suboff, 0.35);
+  }
+  for (std::size_t points = 5; points <= 17; ++points) {
+    CAPTURE(points);
+    checkVolume(offsetsOf(SuboffForm{}, 21, points), suboff, 0.35);
+  }
+  for (int pieces = 4; pieces <= 24; ++pieces) {
+    CAPTURE(pieces);
+    checkVolume(ellipsoid(pieces, 8), 4.0 / 3 * kPi * 0.5 * 0.1 * 0.06, 0.6);
+    checkVolume(parabolas(pieces, 16), 2 * 0.05 * (2.0 / 3) * (2.0 / 3 * 0.14), 0.6);
   }
 }
 

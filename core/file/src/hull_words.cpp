@@ -76,7 +76,7 @@ std::string skinMassSentence(const SkinMass& m, const UnitSet& units) {
 std::string fairingSentence(const OffsetsForm& form, const Fairing& f, const UnitSet& units) {
   std::string out = "Holds " + sayVolume(f.volume, units) + ", give or take " +
                     sayVolume(f.volume_spread, units) +
-                    ": that is what leaving out every other number changes.";
+                    ": what leaving out every other number changes, and a quarter more.";
   if (f.typical <= 0) return out;
   const OffsetStation& s = form.stations[f.station];
   return out + " A station's points lie " + sayLength(f.typical, units) +
