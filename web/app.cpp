@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "browser/browser.hpp"
+#include "session/described_store.hpp"
 #include "session/drafts.hpp"
 #include "session/edits.hpp"
 #include "session/guests.hpp"
@@ -84,6 +85,9 @@ App::App(Session session, void (*set_canvas_size)(int, int), void (*wake)())
   screen_.ui.ratio = 0;  // the first resize builds style and fonts
   history_.restore(session_);
   resumeDraft(session_);
+  resumeDescribed(session_);
+  kept_rough_ = session_.rough();
+  kept_full_size_ = session_.fullSize();
   kept_revision_ = session_.revision();
   kept_depth_ = session_.depth();
 }
@@ -133,6 +137,10 @@ std::string App::handle(std::string_view message) {
         "The app is not to be had as a file here: you are using one already, or it was not loaded whole.");
   if (verb == "not-kept") tellNotKept();
   if (verb == "loose-store") screen_.loose_store = true;
+  if (verb == "renewed")
+    session_.say(
+        "A newer version of Pondtrim has arrived. You get it when you close this one and open it again; "
+        "your boats and drafts stay.");
   if (verb == "context") {
     lost_ = words == "lost";
     if (lost_) return {};
@@ -401,6 +409,7 @@ void App::tapPicture(glm::vec2 at) {
   if (!hit) return;
   const Role role = session_.boat().parts[hit->index].role;
   screen_.section = role == Role::Dry || role == Role::Solid ? Section::Weights : Section::FoamLead;
+  screen_.to_selected = true;
 }
 
 /// A trial weight where the finger rests, or the one there is put there.
@@ -418,6 +427,7 @@ void App::holdPicture(glm::vec2 at) {
                                                      : "The trial weight lies there now. Undo puts it back.");
   session_.select(Selection{Owner::Part, index});
   screen_.section = Section::Weights;
+  screen_.to_selected = true;
 }
 
 // ---- Frames
@@ -516,6 +526,12 @@ void App::keepIfChanged() {
   if (kept_depth_ != session_.depth() && !ImGui::GetIO().MouseDown[0]) {
     kept_depth_ = session_.depth();
     (void)keepDepth(session_);  // a page that keeps nothing says so for the boat
+  }
+  if ((kept_rough_ != session_.rough() || kept_full_size_ != session_.fullSize()) &&
+      !ImGui::GetIO().MouseDown[0]) {
+    kept_rough_ = session_.rough();
+    kept_full_size_ = session_.fullSize();
+    if (!keepDescribed(session_)) tellNotKept();
   }
   if (kept_revision_ == session_.revision() || ImGui::GetIO().MouseDown[0]) return;
   kept_revision_ = session_.revision();

@@ -88,6 +88,8 @@ class App final : private PointerSink {
   unsigned frames_ = 0;
   bool still_ = false;  ///< the person wants no motion that goes on by itself
   double kept_depth_ = -1.0;
+  RoughBoat kept_rough_;
+  FullSize kept_full_size_;
   Preferences dressed_;  ///< those that colours and letters were made for
   bool lost_ = false, keep_failed_ = false;
   bool shown_owed_ = false;  ///< the screen in sight says that something is being worked out

@@ -93,7 +93,9 @@ std::string App::stateJson() {
       ",\"fill_share\":" + number(session_.fillShare()) +
       ",\"notice\":" + (notice ? quoted(notice->text) : "null") +
       ",\"zoom\":" + number(static_cast<double>(screen_.camera.zoom)) +
-      ",\"yaw\":" + number(static_cast<double>(screen_.camera.yaw)) +
+      ",\"yaw\":" + number(static_cast<double>(screen_.camera.yaw)) + ",\"pan\":[" +
+      number(static_cast<double>(screen_.camera.pan.x)) + "," +
+      number(static_cast<double>(screen_.camera.pan.y)) + "]" +
       ",\"labels\":" + std::to_string(screen_.scene.labels.size()) +
       ",\"empty\":" + reportJson(session_.empty()) + ",\"full\":" + reportJson(session_.full()) +
       ",\"now\":" + reportJson(session_.atFill()) + ",\"controls\":[";

@@ -261,13 +261,53 @@ onPhone('a lost picture comes back', async phone => {
 onPhone('pinch zooms the picture, not the page; one finger turns it', async phone => {
   await hand.tap(phone, 'view.around');
   const before = await hand.state(phone);
-  await hand.pinch(phone, [195, 140], 80, 160);
+  await hand.twoFingers(phone, [195, 140, 80], [195, 140, 160]);
   await hand.drag(phone, [150, 130], [230, 130]);
   const after = await hand.state(phone);
   assert.ok(after.zoom > 1.5, `zoom ${after.zoom}`);
   assert.ok(Math.abs(after.yaw - before.yaw) > 0.3);
   assert.equal(await phone.page.evaluate('visualViewport.scale'), 1);
   assert.deepEqual(await phone.page.evaluate('[scrollX, scrollY]'), [0, 0]);
+});
+
+onPhone('two fingers drag the picture along', async phone => {
+  const before = await hand.state(phone);
+  await hand.twoFingers(phone, [150, 120, 90], [210, 150, 90]);
+  const after = await hand.state(phone);
+  const [right, up] = [after.pan[0] - before.pan[0], after.pan[1] - before.pan[1]];
+  // A metre of boat is about as wide as the phone; the fingers went 60 px across and half as far down.
+  assert.ok(Math.abs(right) > 0.05 && Math.abs(right) < 0.5, `pan ${after.pan}`);
+  assert.ok(Math.abs(Math.abs(right / up) - 2) < 0.2, `pan ${after.pan}`);
+  assert.ok(Math.abs(after.zoom / before.zoom - 1) < 0.05);
+  assert.ok(Math.abs(after.yaw - before.yaw) < 0.01);
+  assert.deepEqual(await phone.page.evaluate('[scrollX, scrollY]'), [0, 0]);
+  const { rect: [l, t, r, b] } = await hand.control(phone, 'picture');
+  await hand.shoot(phone, 'panned');
+  assert.ok(r > l && b > t);
+});
+
+onPhone('a tap on a part in the picture opens it, the one further forward on the right', async phone => {
+  const { rect: [l, t, r, b] } = await hand.control(phone, 'picture');
+  const opened = async share => {   // the nearest part along a line through the hull
+    for (const y of [0.5, 0.56, 0.62, 0.68, 0.44]) {
+      await phone.page.touchscreen.tap(l + share * (r - l), t + y * (b - t));
+      await hand.settle(phone);
+      const place = (await hand.state(phone)).controls.find(c => /^parts\[\d+\]\.position\.x$/.test(c.name));
+      if (!place) continue;
+      const [left, top, right, bottom] = place.rect;
+      assert.ok(bottom - top > 20 && right > left, 'its numbers are in sight, without scrolling');
+      return { name: place.name, x: parseFloat(place.label.match(/[\d.]+/)[0]) };
+    }
+    return null;
+  };
+  const found = [];
+  for (const share of [0.2, 0.35, 0.5, 0.65, 0.8]) {
+    const part = await opened(share);
+    if (part && !found.some(f => f.name === part.name)) found.push(part);
+  }
+  assert.ok(found.length >= 2, JSON.stringify(found));
+  for (let i = 1; i < found.length; ++i) assert.ok(found[i].x > found[i - 1].x, JSON.stringify(found));
+  await hand.shoot(phone, 'tapped-part');
 });
 
 onPhone('a part can be added, moved and taken away by touch', async phone => {

@@ -1,10 +1,45 @@
 // No signal at the pond: the page was opened once, now there is no server any more.
 import assert from 'node:assert/strict';
-import { copyFileSync, mkdtempSync } from 'node:fs';
+import { copyFileSync, cpSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
 import * as hand from './phone.mjs';
+
+const controlled = phone => phone.page.evaluate(async () => {
+  await navigator.serviceWorker.ready;
+  if (!navigator.serviceWorker.controller)
+    await new Promise(done => navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }));
+});
+
+test('a newer version that arrives is told in words; a reload brings it, and says it no more', async () => {
+  const folder = join(mkdtempSync(join(tmpdir(), 'pondtrim-')), 'site');
+  cpSync(hand.site, folder, { recursive: true });
+  const started = await hand.startBrowser(folder);
+  try {
+    const phone = await hand.openPhone(started, { worker: 'allow' });
+    await controlled(phone);
+    await hand.settle(phone);
+    assert.equal((await hand.state(phone)).notice, null, 'the first visit is no newer version');
+    for (const [file, change] of [['sw.js', t => t.replace(/'pondtrim-[^']*'/, "'pondtrim-newer'")],
+      ['index.html', t => t.replace('<title>', '<title>Newer ')]]) {
+      const path = join(folder, file), text = readFileSync(path, 'utf8');
+      assert.notEqual(change(text), text, file);
+      writeFileSync(path, change(text));
+    }
+    await phone.page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update());
+    for (const end = Date.now() + 20000; Date.now() < end && !(await hand.state(phone)).notice;) await hand.sleep(100);
+    assert.match((await hand.state(phone)).notice, /newer version of Pondtrim has arrived.*boats and drafts stay/);
+    await hand.shoot(phone, 'newer-version');
+    await phone.page.reload();
+    await hand.settle(phone);
+    assert.match(await phone.page.title(), /^Newer /);
+    assert.equal((await hand.state(phone)).notice, null);
+    await phone.context.close();
+  } finally {
+    await started.close();
+  }
+});
 
 test('opened once, the app starts without a network and the boat floats', async () => {
   const started = await hand.startBrowser();
@@ -12,11 +47,7 @@ test('opened once, the app starts without a network and the boat floats', async 
   try {
     phone = await hand.openPhone(started, { worker: 'allow' });
     const first = await hand.state(phone);
-    await phone.page.evaluate(async () => {
-      await navigator.serviceWorker.ready;
-      if (!navigator.serviceWorker.controller)
-        await new Promise(done => navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }));
-    });
+    await controlled(phone);
     await hand.tap(phone, 'fill.full');
     await started.stopServer();
     await phone.context.setOffline(true);

@@ -8,7 +8,7 @@ import { chromium } from 'playwright-core';
 import { startServer } from '../../web/server.mjs';
 
 const root = resolve(fileURLToPath(new URL('.', import.meta.url)), '../..');
-const site = process.env.PONDTRIM_SITE ?? join(root, 'build/web/site');
+export const site = process.env.PONDTRIM_SITE ?? join(root, 'build/web/site');
 export const artifacts = process.env.PONDTRIM_ARTIFACTS ?? join(root, 'build/artifacts');
 const kFlags = ['--no-sandbox', '--use-angle=swiftshader', '--use-gl=angle', '--enable-unsafe-swiftshader',
   '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update',
@@ -18,14 +18,14 @@ export const kPhone = { width: 390, height: 844 };
 export const sleep = ms => new Promise(done => setTimeout(done, ms));
 
 /** Serves the built site. */
-export async function startSite() {
-  const { server, port } = await startServer(resolve(site));
+export async function startSite(folder = site) {
+  const { server, port } = await startServer(resolve(folder));
   return { server, url: `http://localhost:${port}/`, close: () => { server.closeAllConnections(); server.close(); } };
 }
 
 /** Starts browser and server; `close` ends both. */
-export async function startBrowser() {
-  const { server, url } = await startSite();
+export async function startBrowser(folder = site) {
+  const { server, url } = await startSite(folder);
   const browser = await chromium.launch({
     executablePath: process.env.PONDTRIM_CHROMIUM ?? '/usr/bin/chromium', headless: true, args: kFlags });
   const stopServer = () => new Promise(done => { server.closeAllConnections(); server.close(done); });
@@ -111,13 +111,13 @@ export async function drag(phone, from, to, steps = 12) {
   await settle(phone);
 }
 
-/** Two fingers from a spread to another around a point. */
-export async function pinch(phone, [x, y], from, to) {
-  await touchAt(phone, 'touchStart', [[x - from / 2, y]]);
-  await touchAt(phone, 'touchStart', [[x - from / 2, y], [x + from / 2, y]]);
+/** Two fingers side by side: `[x, y, spread]` at the beginning and at the end. */
+export async function twoFingers(phone, from, to) {
+  const apart = ([x, y, spread]) => [[x - spread / 2, y], [x + spread / 2, y]];
+  await touchAt(phone, 'touchStart', apart(from).slice(0, 1));
+  await touchAt(phone, 'touchStart', apart(from));
   for (let i = 1; i <= 10; ++i) {
-    const s = from + (to - from) * i / 10;
-    await touchAt(phone, 'touchMove', [[x - s / 2, y], [x + s / 2, y]]);
+    await touchAt(phone, 'touchMove', apart(from.map((v, k) => v + (to[k] - v) * i / 10)));
     await sleep(16);
   }
   await touchAt(phone, 'touchEnd', []);

@@ -1,7 +1,7 @@
 // From nothing to a boat of one's own, and what-if on a draft; all of it is there after a reload.
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { control, openPhone, settle, shoot, sleep, startBrowser, state, tap, typeNumber } from './phone.mjs';
+import { control, openPhone, settle, shoot, sleep, slide, startBrowser, state, tap, typeNumber } from './phone.mjs';
 
 let started, phone;
 before(async () => {
@@ -61,6 +61,35 @@ test('a dozen numbers make a boat, with a plan and with weights marked as estima
   assert.ok(words.some(w => /7 weights are estimates/.test(w)), words.join('\n'));
 });
 
+test('a full-size boat at a scale gives the model\'s sizes; a reload keeps what was typed', async () => {
+  await press('section.boat');
+  await press('start');
+  await press('start.from.full-size');
+  await typeNumber(phone, 'scale.scale', '96');
+  await typeNumber(phone, 'scale.length', '72');
+  await typeNumber(phone, 'scale.displacement', '1800');
+  // 72 m / 96 = 750 mm; 1,800 t / 96^3 = 2,034 g in the sea, and in fresh water by its density less.
+  const told = (await valueOf('scale.answer')).match(/The model: 750(?:\.0)?\smm long.*she pushes (\d+)\sg of water aside/);
+  assert.ok(told, await valueOf('scale.answer'));
+  assert.ok(Number(told[1]) > 0.97 * 2034 && Number(told[1]) < 2034, told[1]);
+  await shoot(phone, 'start-scale');
+  const answer = await valueOf('scale.answer');
+  await phone.page.reload();
+  await settle(phone);
+  await press('section.boat');
+  await press('start');
+  await press('start.from.full-size');
+  assert.equal(await valueOf('scale.answer'), answer);
+  await press('scale.use');
+  assert.match((await control(phone, 'start.length')).label, /^750/);
+  await phone.page.reload();
+  await settle(phone);
+  await press('section.boat');
+  await press('start');
+  assert.match((await control(phone, 'start.length')).label, /^750/);
+  await typeNumber(phone, 'start.length', '900');
+});
+
 test('a number that makes no boat is refused in words, and the boat in hand stays', async () => {
   await press('section.boat');
   await press('start');
@@ -85,6 +114,24 @@ test('what if: lead on a draft shows before and after, and is gone when the draf
   await settle(phone);
   assert.equal(Math.round((await state(phone)).empty.total_mass_g - before), 50);  // the draft is still in hand
   await press('section.what-if');
+  await tap(phone, 'draft.drop');
+  assert.equal((await state(phone)).empty.total_mass_g, before);
+});
+
+test('what if: another battery on a draft stands beside the one she has', async () => {
+  const before = (await state(phone)).empty.total_mass_g;
+  await press('section.what-if');
+  await tap(phone, 'draft.start');
+  await press('draft.weights');
+  const row = (await state(phone)).controls.find(c => c.role === 'slider' && c.label === 'battery');
+  await slide(phone, row.name, 0.95);
+  const heavier = (await state(phone)).empty.total_mass_g;
+  assert.ok(heavier > before + 50, `${before} to ${heavier}`);
+  await press('section.what-if');
+  const grams = (await valueOf('before-after.To carry')).replace(/[\s,]/g, '').match(/(\d+)g→(\d+)g/);
+  assert.ok(grams, await valueOf('before-after.To carry'));
+  assert.ok(Math.abs(grams[2] - grams[1] - (heavier - before)) <= 1, `${grams[0]}, ${heavier - before}`);
+  await shoot(phone, 'what-if-battery');
   await tap(phone, 'draft.drop');
   assert.equal((await state(phone)).empty.total_mass_g, before);
 });

@@ -1,5 +1,6 @@
 // Weights, and foam and lead: the parts of the boat by what they are for.
 #include <algorithm>
+#include <utility>
 
 #include "panels/screen.hpp"
 #include "panels/work_card.hpp"
@@ -183,6 +184,7 @@ void drawPart(Session& session, Screen& screen, std::size_t i) {
   field.label = now.name;
   const double value = byVolume(now.role) ? usedVolume(session, i) : usedMass(session, i);
   const bool weighty = value > 0.06 * session.model().mass;
+  if (open && std::exchange(screen.to_selected, false)) ImGui::SetScrollHereY(0.0f);
   if (byVolume(now.role) || now.role == Role::Lead || open || weighty)
     field.high = roundAbove(value, byVolume(now.role) ? 5e-5 : 0.05);
   if (fieldRow(session, screen, field, {true, open, colour(kindRgb(kindOf(now)))})) {
@@ -204,8 +206,9 @@ void drawParts(Session& session, Screen& screen, Role role) {
 
 void addButton(Session& session, Screen& screen, const char* name, const char* label, Role role) {
   const std::size_t count = session.boat().parts.size();
-  if (button(screen.ui, name, label) && session.edit(withNewPart(session.boat(), role)))
-    session.select(Selection{Owner::Part, count});
+  if (!button(screen.ui, name, label) || !session.edit(withNewPart(session.boat(), role))) return;
+  session.select(Selection{Owner::Part, count});
+  screen.to_selected = true;
 }
 
 }  // namespace

@@ -170,6 +170,7 @@ struct Screen {
   PondView pond;
   Advisor advisor;
   PolygonTouch polygon_touch;
+  bool to_selected = false;  ///< the part chosen in the picture, or just added, is to come into sight
   bool places_open = false;
   bool explain = false;  ///< each number with a sentence of its own
   NumberPad pad;
