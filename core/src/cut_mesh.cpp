@@ -241,35 +241,63 @@ struct CutMesh::Tree {
 
 CutMesh::CutMesh(std::shared_ptr<const Tree> tree) : tree_(std::move(tree)) {}
 
-CutMesh CutMesh::solid(const Mesh& mesh) {
-  auto data = std::make_shared<Tree>();
-  data->tree = growTree(mesh);
-  data->solid = sumBranches<SolidSums>(data->tree, sumsOf);
-  if (!data->solid.empty()) {
-    const SolidSums& all = data->solid[0];
-    Cut whole;
-    whole.volume = (all.pn[0].x + all.pn[1].y + all.pn[2].z) / 3;
-    whole.moment = Vec3(all.ppn[0].xx, all.ppn[1].yy, all.ppn[2].zz) / 2.0;
-    data->whole = shifted(whole, data->tree.origin);
+struct CutMesh::Work {
+  explicit Work(double thickness) { made.thickness = thickness; }
+  bool step(const Mesh& mesh) {
+    if (grower.step(mesh)) return true;
+    made.tree = grower.take();
+    if (made.thickness > 0)
+      sumSkin();
+    else
+      sumSolid();
+    return false;
   }
-  for (const TreeTriangle& t : data->tree.triangles) data->area += glm::length(t.area);
-  return CutMesh(std::move(data));
+  CutMesh take() { return CutMesh(std::make_shared<const Tree>(std::move(made))); }
+
+  TreeGrower grower;
+  Tree made;
+
+ private:
+  void sumSolid() {
+    made.solid = sumBranches<SolidSums>(made.tree, sumsOf);
+    if (!made.solid.empty()) {
+      const SolidSums& all = made.solid[0];
+      Cut whole;
+      whole.volume = (all.pn[0].x + all.pn[1].y + all.pn[2].z) / 3;
+      whole.moment = Vec3(all.ppn[0].xx, all.ppn[1].yy, all.ppn[2].zz) / 2.0;
+      made.whole = shifted(whole, made.tree.origin);
+    }
+    for (const TreeTriangle& t : made.tree.triangles) made.area += glm::length(t.area);
+  }
+  void sumSkin() {
+    made.skin = sumBranches<SkinSums>(made.tree, skinSumsOf);
+    if (made.skin.empty()) return;
+    Cut whole;
+    whole.volume = made.thickness * made.skin[0].area;
+    whole.moment = made.skin[0].first * made.thickness;
+    made.whole = shifted(whole, made.tree.origin);
+    made.area = made.skin[0].area;
+  }
+};
+
+CutMesh CutMesh::make(const Mesh& mesh, double thickness) {
+  Work work(thickness);
+  while (work.step(mesh)) {
+  }
+  return work.take();
 }
 
-CutMesh CutMesh::skin(const Mesh& mesh, double thickness) {
-  auto data = std::make_shared<Tree>();
-  data->tree = growTree(mesh);
-  data->thickness = thickness;
-  data->skin = sumBranches<SkinSums>(data->tree, skinSumsOf);
-  if (!data->skin.empty()) {
-    Cut whole;
-    whole.volume = thickness * data->skin[0].area;
-    whole.moment = data->skin[0].first * thickness;
-    data->whole = shifted(whole, data->tree.origin);
-    data->area = data->skin[0].area;
-  }
-  return CutMesh(std::move(data));
-}
+CutMesh CutMesh::solid(const Mesh& mesh) { return make(mesh, 0); }
+CutMesh CutMesh::skin(const Mesh& mesh, double thickness) { return make(mesh, thickness); }
+
+CutMeshMaker::CutMeshMaker(Mesh mesh, double thickness)
+    : mesh_(std::move(mesh)), work_(std::make_unique<CutMesh::Work>(thickness)) {}
+CutMeshMaker::CutMeshMaker(CutMeshMaker&&) noexcept = default;
+CutMeshMaker& CutMeshMaker::operator=(CutMeshMaker&&) noexcept = default;
+CutMeshMaker::~CutMeshMaker() = default;
+bool CutMeshMaker::step() { return work_->step(mesh_); }
+double CutMeshMaker::share() const { return work_->grower.share(); }
+CutMesh CutMeshMaker::take() { return work_->take(); }
 
 const Cut& CutMesh::whole() const { return tree_->whole; }
 double CutMesh::area() const { return tree_->area; }

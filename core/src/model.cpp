@@ -258,6 +258,24 @@ void installCorrection(Model& model, const Correction& correction) {
   (void)addUp(model);
 }
 
+void refineSkin(Model& model, std::size_t skin, CutMesh cut) {
+  const auto isHers = [&](const Source& s) { return s.owner == Owner::Skin && s.index == skin; };
+  SkinBody& body = model.skins[skin];
+  const Cut whole = cut.whole();
+  for (Weight& w : model.weights) {
+    if (!isHers(w.source)) continue;
+    w.position = whole.moment / whole.volume;
+    if (!body.skin.mass) w.mass = *body.skin.density * whole.volume;
+  }
+  for (Displacer& d : model.displacers) {
+    if (!isHers(d.source)) continue;
+    d.geometry = cut;
+    d.whole = whole;
+  }
+  body.cut = std::move(cut);
+  (void)addUp(model);  // as above
+}
+
 Cut cutDisplacer(const Displacer& body, const Plane& plane) {
   Cut cut = cutGeometry(body, plane);
   if (body.fill != 1.0) cut *= body.fill;

@@ -26,8 +26,29 @@ struct PlaneTree {
   std::vector<TreeNode> nodes;
 };
 
-/// Triangles of no area are left out.
-[[nodiscard]] PlaneTree growTree(const Mesh& mesh);
+/// Grows a tree in steps, as one of a million triangles takes a second. Triangles of no area are left out.
+class TreeGrower {
+ public:
+  /// The next step, a small fraction of a second; false when nothing is left to do. `mesh`: the same each
+  /// time.
+  bool step(const Mesh& mesh);
+  [[nodiscard]] double share() const;  ///< done so far, 0 to 1
+  /// Once `step` has said false.
+  [[nodiscard]] PlaneTree take() { return std::move(tree_); }
+
+ private:
+  struct Branch {
+    std::uint32_t first, last;
+  };
+  bool load(const Mesh& mesh);
+  bool split();
+  void closeBranches();
+
+  PlaneTree tree_;
+  std::size_t loaded_ = 0;                 ///< of the mesh's indices
+  std::vector<Branch> waiting_;            ///< to become nodes, the next one last
+  double looked_at_ = 0, to_look_at_ = 1;  ///< triangles, once for each node above them
+};
 
 /// Calls wet(node index) for branches wholly deeper than `margin`, near(triangle) for the triangles of leaves
 /// within `margin` of the plane. `plane` is relative to the tree's origin.

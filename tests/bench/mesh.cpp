@@ -136,13 +136,7 @@ int main(int count, char** words) {
     for (Vec3& v : fine.vertices) v = v / 1000.0 + place + Vec3(0, 0, (box.high.z - box.low.z) / 2);
     {
       const Clock clock("tree of stored sums");
-      CutMesh tree = CutMesh::skin(fine, boat.skins[hull].thickness);
-      for (Displacer& d : model->displacers)
-        if (d.source.owner == Owner::Skin && d.source.index == hull) {
-          d.whole = tree.whole();
-          d.geometry = std::move(tree);
-          break;
-        }
+      refineSkin(*model, hull, CutMesh::skin(fine, boat.skins[hull].thickness));
     }
     Result<Report> report = [&] {
       const Clock clock("first equilibrium with all triangles");

@@ -1,5 +1,5 @@
-// Measured, not asserted: a million triangles picked on the page. Time until they are ready, the longest time between two
-// frames meanwhile, and the program's memory. usage: PONDTRIM_SITE=... node tests/browser/measure_mesh.mjs [RINGS]
+// Measured, not asserted: a million triangles picked on the page. Time until they are ready, and until she is floated with
+// all of them; the longest time between two frames meanwhile, and the program's memory. usage: PONDTRIM_SITE=... node tests/browser/measure_mesh.mjs [RINGS]
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -55,6 +55,18 @@ try {
   console.log(`longest times between frames: ${gaps.sort((a, b) => b - a).slice(0, 8).map(g => g.toFixed(0)).join(', ')} ms`);
   console.log((await control(phone, 'mesh.found')).value);
   console.log(`memory of the program: ${await phone.page.evaluate('HEAPU8.length') >> 20} MiB`);
+  for (const wall of ['skin', 'solid']) {
+    await tap(phone, `mesh.wall.${wall}`);
+    await phone.page.evaluate(() => { gaps.length = 0; });
+    const begun = Date.now();
+    await tap(phone, 'mesh.try-all');
+    while (!(await state(phone)).controls.some(c => c.name === 'mesh.tried-all')) await sleep(20);
+    const longest = Math.max(...await phone.page.evaluate(() => gaps));
+    console.log(`as a ${wall} floated with all: ${Date.now() - begun} ms, longest time between frames ${longest.toFixed(0)} ms, ` +
+      `memory ${await phone.page.evaluate('HEAPU8.length') >> 20} MiB`);
+    console.log((await control(phone, 'mesh.tried-all')).value);
+  }
+  await tap(phone, 'mesh.wall.skin');
   const took = await phone.page.evaluate(() => {
     const from = performance.now();
     document.querySelector('#mirror [data-name="mesh.use"]').click();

@@ -144,6 +144,21 @@ onPhone('a fine mesh shows how far it is, can be stopped, and its link says how 
   await pick(phone, 'fine.stl', fine);
   await ready(phone);
   assert.match((await control(phone, 'mesh.found')).value, /Of 159600 triangles the boat keeps \d+: no corner of the drawing is farther than/);
+  await tap(phone, 'mesh.try-all');
+  for (const end = Date.now() + 60000; Date.now() < end; await sleep(50))
+    if ((await state(phone)).controls.some(c => c.name === 'mesh.tried-all')) break;
+  await settle(phone);
+  const tried = (await control(phone, 'mesh.tried-all')).value;
+  const off = tried.match(/^With all 159600 triangles she floats ([\d.]+)\smm deep at the bow mark and ([\d.]+)\smm at the stern mark; with those that the boat keeps ([\d.]+)\smm (deeper|less deep) and ([\d.]+)\smm (deeper|less deep)\.$/);
+  assert.ok(off, tried);
+  assert.ok(Number(off[3]) < 1 && Number(off[5]) < 1, tried);
+  await reveal(phone, 'mesh.tried-all');
+  await shoot(phone, 'mesh-tried-all');
+  await tap(phone, 'mesh.mirrored');   // another body: what was said is not of it
+  assert.ok(!(await state(phone)).controls.some(c => c.name === 'mesh.tried-all'));
+  await tap(phone, 'mesh.try-all');
+  await phone.page.evaluate(() => document.querySelector('#mirror [data-name="mesh.stop-trying"]')?.click());
+  await settle(phone);
   await tap(phone, 'mesh.use');
   await tap(phone, 'section.pass-on');
   assert.match((await control(phone, 'pass-on.simpler')).value, /The link carries a simpler hull: \d+ triangles, within \d+\.\d\smm/);

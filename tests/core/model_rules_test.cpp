@@ -68,3 +68,33 @@ TEST_CASE("a cylinder without a measured mass weighs its walls and caps") {
   REQUIRE(c.aft_dome == 0.0);
   CHECK(massOf(boat) - weighed == Approx(1400 * shell).epsilon(1e-9));
 }
+
+TEST_CASE(
+    "a finer mesh in place of a skin's own: its volume and centroid are hers, and her mass if nobody weighed "
+    "it") {
+  Boat boat = test::fullBoat();
+  Skin& skin = boat.skins.front();
+  skin.density = 1500;
+  for (const bool weighed : {false, true}) {
+    CAPTURE(weighed);
+    skin.mass.reset();
+    if (weighed) skin.mass = 0.4;
+    const auto before = buildModel(boat);
+    REQUIRE(before);
+    // The same surface, wall twice as thick and 10 mm further forward.
+    Mesh moved = *before->skins.front().mesh;
+    for (Vec3& v : moved.vertices) v.x += 0.010;
+    const double volume = before->skins.front().cut.whole().volume;
+    CutMeshMaker maker(moved, 2 * volume / before->skins.front().cut.area());
+    while (maker.step()) CHECK(maker.share() <= 1);
+    Model after = *before;
+    refineSkin(after, 0, maker.take());
+    const double old_mass = weighed ? 0.4 : 1500 * volume, new_mass = weighed ? 0.4 : 2 * old_mass;
+    CHECK(after.whole_volume - before->whole_volume == Approx(volume));
+    CHECK(after.mass - before->mass == Approx(new_mass - old_mass).epsilon(1e-9));
+    const double at = before->skins.front().cut.whole().moment.x / volume;
+    CHECK(after.mass * after.centre_of_gravity.x - before->mass * before->centre_of_gravity.x ==
+          Approx(new_mass * (at + 0.010) - old_mass * at));
+    CHECK(after.skins.front().cut.whole().volume == Approx(2 * volume));
+  }
+}

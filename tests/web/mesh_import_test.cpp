@@ -262,3 +262,62 @@ TEST_CASE("dropped half way, or with its boat gone, an import does no harm") {
   REQUIRE(boat);
   CHECK(boat->skins.size() == 1);
 }
+
+TEST_CASE("she is floated with all the triangles of a drawing, beside those that she keeps") {
+  Session session = firstSession();
+  const double length = 1000 * session.boat().length;
+  const Mesh drawn = hullMesh(length, 0.12 * length, 200, 160);  // 64,000 triangles
+  REQUIRE(bring(session, binaryStl(drawn)));
+  MeshImport& import = session.meshImport();
+  REQUIRE(import.kept().mesh.triangles.size() / 3 <= kKeptTriangles);
+  for (const bool mirrored : {false, true})
+    for (const bool solid : {false, true}) {
+      CAPTURE(mirrored);
+      CAPTURE(solid);
+      import.setMirrored(mirrored);
+      import.setSolid(solid);
+      REQUIRE_FALSE(import.trial());
+      REQUIRE(import.tryDrawn(session.boat()));
+      double before = 0;
+      while (import.owes()) {
+        REQUIRE(import.work(session.boat()));
+        CHECK(import.trial()->share() >= before);
+        before = import.trial()->share();
+      }
+      CHECK(import.stage() == MeshImport::Stage::Ready);
+      const DrawnTrial& trial = *import.trial();
+      CHECK(trial.isOf(session.boat()));
+      CHECK(trial.triangles() == import.found().triangles);
+      // As the boat that she would be, and as all of the drawing put in by hand.
+      const Boat kept = put(session);
+      auto model = buildModel(kept);
+      REQUIRE(model);
+      const auto with_kept = evaluate(*model, {});
+      REQUIRE(with_kept);
+      CHECK(trial.withKept().rest.plane.level == with_kept->rest.plane.level);
+      Mesh placed = drawn;
+      for (Vec3& v : placed.vertices) v = import.inBoat(v);
+      CutMesh all = CutMesh::skin(placed, kept.skins[hullOf(kept)].thickness);
+      if (solid) {
+        if (mirrored)
+          for (std::size_t i = 0; i < placed.triangles.size(); i += 3)
+            std::swap(placed.triangles[i], placed.triangles[i + 2]);
+        all = CutMesh::solid(placed);
+      }
+      refineSkin(*model, hullOf(kept), all);
+      const auto with_all = evaluate(*model, {});
+      REQUIRE(with_all);
+      CHECK(trial.withAll().rest.plane.level == doctest::Approx(with_all->rest.plane.level).epsilon(1e-9));
+      CHECK(trial.withAll().displaced_volume == doctest::Approx(with_all->displaced_volume).epsilon(1e-9));
+      if (!solid) CHECK(trial.withAll().rest.plane.level != with_kept->rest.plane.level);
+    }
+  import.setSolid(false);
+  REQUIRE(import.tryDrawn(session.boat()));
+  while (import.owes()) REQUIRE(import.work(session.boat()));
+  CHECK(trialSentence(*import.trial(), {}).find("With all 63680 triangles she floats ") == 0);
+  Boat changed = session.boat();
+  changed.name = "Another";
+  CHECK_FALSE(import.trial()->isOf(changed));
+  import.setPosition(2, 0.02);
+  CHECK_FALSE(import.trial());
+}

@@ -7,6 +7,20 @@
 namespace pondtrim {
 namespace {
 
+/// How far the work is, in words and as a bar.
+void drawShare(Ui& ui, const char* name, const char* label, const std::string& doing, double share) {
+  const std::string words = doing + ": " + std::to_string(static_cast<int>(100 * share)) + "\u00a0%";
+  paragraph(ui, words);
+  const ImVec2 low = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x, height = ui.px(16), r = height / 2;
+  ImGui::Dummy({width, height});
+  ui.record(name, "status", label, words);
+  ImDrawList* draw = ImGui::GetWindowDrawList();
+  draw->AddRectFilled(low, {low.x + width, low.y + height}, theme::kTrack, r);
+  const float done = height + (width - height) * static_cast<float>(share);
+  draw->AddRectFilled(low, {low.x + done, low.y + height}, theme::kAccent, r);
+}
+
 void drawProgress(Session& session, Screen& screen) {
   Ui& ui = screen.ui;
   const MeshImport& import = session.meshImport();
@@ -16,17 +30,7 @@ void drawProgress(Session& session, Screen& screen) {
                             : stage == Stage::Reading  ? "Reading "
                             : stage == Stage::Checking ? "Checking "
                                                        : "Thinning ";
-  const int percent = static_cast<int>(100 * import.share());
-  const std::string words = doing + import.name() + ": " + std::to_string(percent) + "\u00a0%";
-  paragraph(ui, words);
-  const ImVec2 low = ImGui::GetCursorScreenPos();
-  const float width = ImGui::GetContentRegionAvail().x, height = ui.px(16), r = height / 2;
-  ImGui::Dummy({width, height});
-  ui.record("mesh.progress", "status", "Opening a hull", words);
-  ImDrawList* draw = ImGui::GetWindowDrawList();
-  draw->AddRectFilled(low, {low.x + width, low.y + height}, theme::kTrack, r);
-  const float done = height + (width - height) * static_cast<float>(import.share());
-  draw->AddRectFilled(low, {low.x + done, low.y + height}, theme::kAccent, r);
+  drawShare(ui, "mesh.progress", "Opening a hull", doing + import.name(), import.share());
   paragraph(ui, "The boat in hand stays as she is.", theme::kQuietInk);
   if (button(ui, "mesh.stop", "Stop")) session.meshImport().drop();
 }
@@ -95,6 +99,26 @@ void drawFound(const Session& session, Ui& ui, const MeshImport& import) {
   const std::string thinned = thinnedSentence(import, session.units());
   paragraph(ui, thinned, theme::kQuietInk);
   ui.record("mesh.found", "status", "What was found", all + " " + thinned);
+}
+
+/// What the triangles that the boat does not keep would change, when asked for.
+void drawTrial(Session& session, Ui& ui, MeshImport& import) {
+  const std::size_t drawn = import.found().triangles;
+  if (import.kept().mesh.triangles.size() / 3 == drawn) return;
+  if (import.trial() && !import.trial()->isOf(session.boat())) import.endTrial();
+  const std::string all = "all " + std::to_string(drawn) + " triangles";
+  if (!import.trial()) {
+    if (!button(ui, "mesh.try-all", ("Float her with " + all).c_str())) return;
+    if (auto begun = import.tryDrawn(session.boat()); !begun) session.refuse(begun.error());
+  } else if (import.trial()->owes()) {
+    drawShare(ui, "mesh.trying-all", "Floating her with all triangles", "Floating her with " + all,
+              import.trial()->share());
+    if (button(ui, "mesh.stop-trying", "Stop")) import.endTrial();
+  } else {
+    const std::string words = trialSentence(*import.trial(), session.units());
+    paragraph(ui, words);
+    ui.record("mesh.tried-all", "status", "Floated with all triangles", words);
+  }
 }
 
 /// A number that cannot be is said so.
@@ -216,6 +240,7 @@ void drawMeshPanel(Session& session, Screen& screen) {
   drawUnits(session, ui, import);
   drawTurning(ui, import);
   drawFound(session, ui, import);
+  drawTrial(session, ui, import);
   drawWall(session, screen, import);
   drawInstead(session, ui, import);
   drawSizeAndPlace(session, screen, import);

@@ -236,10 +236,13 @@ void workOff(Session& session, Screen& screen) {
   if (screen.owed == Screen::Owed::Advice) screen.advisor.work(session);
   if (screen.owed == Screen::Owed::Helps) session.studies().tryOneHelp();
   if (screen.owed == Screen::Owed::Mesh) {
-    const std::string name = session.meshImport().name();
-    const auto done = session.meshImport().work(session.boat());
-    if (!done) session.refuseFile(name, done.error());
-    screen.hull.to_top = screen.hull.to_top || !done;
+    MeshImport& import = session.meshImport();
+    const std::string name = import.name();
+    const auto done = import.work(session.boat());
+    if (done) return;
+    if (import.stage() == MeshImport::Stage::Ready) return session.refuse(done.error());  // her trial alone
+    session.refuseFile(name, done.error());
+    screen.hull.to_top = true;
   }
 }
 

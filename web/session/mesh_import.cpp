@@ -15,6 +15,8 @@ namespace {
 
 constexpr std::size_t kSketchTriangles = 1500;
 constexpr std::size_t kReadAtOnce = std::size_t{8} << 20;  // bytes: some 50 ms
+// A triangle's share of a tree of stored sums, with the copy that it is made from.
+constexpr std::size_t kTrialBytes = 300;
 // Of all the work, as measured with a million triangles; thinning takes the rest.
 constexpr double kLoading = 0.1, kReading = 0.1, kChecking = 0.25;
 
@@ -24,11 +26,10 @@ Vec3 directionOf(Facing facing) {
   return out;
 }
 
-/// The most that reading takes at once: the bytes and about twice as much for what is read from them. A page
-/// that asks for more memory than there is ends at once, so it is asked for on trial first.
+/// A page that asks for more memory than there is ends at once, so it is asked for on trial first.
 bool hasRoom(std::size_t bytes) {
-  void* trial = std::malloc(3 * bytes);  // NOLINT(cppcoreguidelines-no-malloc): new would end the program
-  std::free(trial);                      // NOLINT(cppcoreguidelines-no-malloc)
+  void* trial = std::malloc(bytes);  // NOLINT(cppcoreguidelines-no-malloc): new would end the program
+  std::free(trial);                  // NOLINT(cppcoreguidelines-no-malloc)
   return trial != nullptr;
 }
 
@@ -56,7 +57,7 @@ bool pointsUp(Facing facing) { return static_cast<int>(facing) % 2 == 0; }
 Result<void> MeshImport::begin(std::string name, std::size_t bytes) {
   drop();
   if (bytes > file::kMostMeshBytes) return fail(file::tooManyMeshBytes());
-  if (!hasRoom(bytes))
+  if (!hasRoom(3 * bytes))  // the bytes, and about twice as much for what is read from them
     return fail({"file", std::to_string(bytes >> 20) + " MiB", "less", "",
                  "there is not enough memory here for a file of " + std::to_string(bytes >> 20) +
                      " MiB; let the drawing program write fewer triangles."});
@@ -78,7 +79,8 @@ void MeshImport::add(std::string_view bytes) {
 }
 
 bool MeshImport::owes() const {
-  return stage_ == Stage::Reading || stage_ == Stage::Checking || stage_ == Stage::Thinning;
+  return stage_ == Stage::Reading || stage_ == Stage::Checking || stage_ == Stage::Thinning ||
+         (trial_ && trial_->owes());
 }
 
 double MeshImport::share() const {
@@ -132,10 +134,14 @@ Result<void> MeshImport::work(const Boat& boat) {
       return {};
     }
     thinner_.reset();
-    mended_.mesh = {};
     sketch_ = thinMesh(kept_.mesh, kSketchTriangles).mesh;
     guess(boat);
     stage_ = Stage::Ready;
+  } else if (trial_) {
+    if (auto done = trial_->work(); !done) {
+      endTrial();
+      return done;
+    }
   }
   return {};
 }
@@ -159,25 +165,30 @@ void MeshImport::guess(const Boat& boat) {
   setReplaces(boat, longestHull(boat));
 }
 
+MeshChoices& MeshImport::changed() {
+  endTrial();
+  return choices_;
+}
+
 void MeshImport::setUnit(std::size_t unit) {
-  choices_.unit = unit;
+  changed().unit = unit;
   choices_.scale = 1;
 }
 
 void MeshImport::setForward(Facing forward) {
-  choices_.forward = forward;
+  changed().forward = forward;
   if (axisOf(choices_.up) == axisOf(forward))
     choices_.up = axisOf(forward) == 2 ? Facing::PlusY : Facing::PlusZ;
 }
 
 void MeshImport::setUp(Facing up) {
-  choices_.up = up;
+  changed().up = up;
   if (axisOf(choices_.forward) == axisOf(up))
     choices_.forward = axisOf(up) == 0 ? Facing::PlusY : Facing::PlusX;
 }
 
 void MeshImport::setReplaces(const Boat& boat, std::optional<std::size_t> skin) {
-  choices_.replaces = skin;
+  changed().replaces = skin;
   choices_.position = Vec3(0.0);
   choices_.as_in_file = false;
   if (!skin) return;
@@ -189,18 +200,18 @@ void MeshImport::setReplaces(const Boat& boat, std::optional<std::size_t> skin) 
 
 Result<void> MeshImport::setLength(double length) {
   if (!(length > 0)) return fail(tooSmall("mesh.length", "The length"));
-  choices_.scale *= length / size().x;
+  changed().scale *= length / size().x;
   return {};
 }
 
 Result<void> MeshImport::setThickness(double thickness) {
   if (!(thickness > 0)) return fail(tooSmall("mesh.thickness", "The thickness"));
-  choices_.thickness = thickness;
+  changed().thickness = thickness;
   return {};
 }
 
 void MeshImport::setPosition(int axis, double value) {
-  choices_.position = position();
+  changed().position = position();
   choices_.as_in_file = false;
   choices_.position[axis] = value;
 }
@@ -246,6 +257,32 @@ Result<Boat> MeshImport::boatWith(const Boat& boat) const {
   skin.position = {low.x, (low.y + high.y) / 2, low.z};
   if (!choices_.solid) skin.thickness = choices_.thickness;
   return changed;
+}
+
+// ---- With all that was drawn ------------------------------------------------------------------------------
+
+Mesh MeshImport::drawnInBoat() const {
+  Mesh out = mended_.mesh;
+  for (Vec3& v : out.vertices) v = inBoat(v);
+  if (choices_.mirrored)
+    for (std::size_t i = 0; i + 2 < out.triangles.size(); i += 3)
+      std::swap(out.triangles[i], out.triangles[i + 1]);
+  return out;
+}
+
+Result<void> MeshImport::tryDrawn(const Boat& boat) {
+  auto kept = boatWith(boat);
+  if (!kept) return fail(kept.error());
+  if (auto ok = checkBoat(*kept); !ok) return fail(ok.error());
+  const std::size_t triangles = mended_.mesh.triangles.size() / 3;
+  if (!hasRoom(triangles * kTrialBytes))
+    return fail({"mesh", std::to_string(triangles) + " triangles", "less", "",
+                 "there is not enough memory here to float her with all " + std::to_string(triangles) +
+                     " triangles."});
+  const bool replaces = choices_.replaces && *choices_.replaces < boat.skins.size();
+  const std::size_t skin = replaces ? *choices_.replaces : kept->skins.size() - 1;
+  trial_.emplace(boat, std::move(*kept), skin, drawnInBoat());
+  return {};
 }
 
 // ---- In words ---------------------------------------------------------------------------------------------

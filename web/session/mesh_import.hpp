@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "session/drawn_trial.hpp"
 #include "session/quantities.hpp"
 
 namespace pondtrim {
@@ -70,13 +71,14 @@ class MeshImport {
   [[nodiscard]] const Mesh& sketch() const { return sketch_; }
 
   [[nodiscard]] const MeshChoices& choices() const { return choices_; }
+  // Each of these ends the trial below.
   void setUnit(std::size_t unit);
   /// The other axis moves out of the way.
   void setForward(Facing forward);
   void setUp(Facing up);
-  void setMirrored(bool mirrored) { choices_.mirrored = mirrored; }
-  void setSolid(bool solid) { choices_.solid = solid; }
-  void setAsInFile(bool as_in_file) { choices_.as_in_file = as_in_file; }
+  void setMirrored(bool mirrored) { changed().mirrored = mirrored; }
+  void setSolid(bool solid) { changed().solid = solid; }
+  void setAsInFile(bool as_in_file) { changed().as_in_file = as_in_file; }
   /// The place follows to where that piece is. Empty: aft end and baseline of the boat.
   void setReplaces(const Boat& boat, std::optional<std::size_t> skin);
   /// Error: "mesh.length", "mesh.thickness": not above 0 (the boat's limits are the core's to say).
@@ -96,7 +98,15 @@ class MeshImport {
   /// The boat with the body in her. Error: as packMesh; whether the numbers make a boat is the core's to say.
   [[nodiscard]] Result<Boat> boatWith(const Boat& boat) const;
 
+  /// Begins to float the boat with all triangles of the drawing; `work` goes on with it. Error: as boatWith,
+  /// or there is not enough memory.
+  Result<void> tryDrawn(const Boat& boat);
+  void endTrial() { trial_.reset(); }
+  [[nodiscard]] const std::optional<DrawnTrial>& trial() const { return trial_; }
+
  private:
+  MeshChoices& changed();
+  [[nodiscard]] Mesh drawnInBoat() const;
   void guess(const Boat& boat);
   [[nodiscard]] Vec3 turned(const Vec3& p) const;
   /// Aft end, middle and bottom of the turned body's box, in the file's unit.
@@ -110,10 +120,11 @@ class MeshImport {
   std::optional<MeshThinner> thinner_;
   std::size_t most_ = kKeptTriangles;
   file::MeshFormat format_ = file::MeshFormat::BinaryStl;
-  MendedMesh mended_;  ///< its mesh only until it is thinned
+  MendedMesh mended_;
   ThinnedMesh kept_;
   Mesh sketch_;
   MeshChoices choices_;
+  std::optional<DrawnTrial> trial_;
 };
 
 /// "Of 998,000 triangles ..." How far what is kept is from what was drawn.

@@ -75,9 +75,32 @@ class CutMesh {
   [[nodiscard]] double area() const;  ///< of the triangles [m^2]
 
  private:
+  friend class CutMeshMaker;
   struct Tree;
+  struct Work;
   explicit CutMesh(std::shared_ptr<const Tree> tree);
+  static CutMesh make(const Mesh& mesh, double thickness);
   std::shared_ptr<const Tree> tree_;
+};
+
+/// A CutMesh made in steps, for a page that must stay alive meanwhile.
+class CutMeshMaker {
+ public:
+  /// As CutMesh::skin; `thickness` 0: as CutMesh::solid.
+  CutMeshMaker(Mesh mesh, double thickness);
+  CutMeshMaker(CutMeshMaker&&) noexcept;
+  CutMeshMaker& operator=(CutMeshMaker&&) noexcept;
+  ~CutMeshMaker();
+
+  /// The next step; false when nothing is left to do.
+  bool step();
+  [[nodiscard]] double share() const;  ///< done so far, 0 to 1
+  /// Once `step` has said false.
+  [[nodiscard]] CutMesh take();
+
+ private:
+  Mesh mesh_;
+  std::unique_ptr<CutMesh::Work> work_;
 };
 
 }  // namespace pondtrim

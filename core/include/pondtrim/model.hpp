@@ -85,6 +85,10 @@ struct Model {
 /// Installs a correction: weight and volume that no part of the file accounts for.
 void installCorrection(Model& model, const Correction& correction);
 
+/// Puts a finer mesh of the same body in place of what a skin is cut by; a skin that was not weighed then
+/// weighs what that one says. `cut`: in the boat frame, with a volume.
+void refineSkin(Model& model, std::size_t skin, CutMesh cut);
+
 /// What one body displaces under the plane, its fill included.
 [[nodiscard]] Cut cutDisplacer(const Displacer& body, const Plane& plane);
 /// Displaced water of the whole boat under the plane.
