@@ -1,0 +1,70 @@
+// Measured, not asserted: how long the page takes to its first picture, what a frame costs apart from GL, and whether
+// memory grows over thousands of edits. usage: PONDTRIM_SITE=... node tests/browser/measure_page.mjs [EDITS]
+import { control, openPhone, settle, sleep, startBrowser, state, tap } from './phone.mjs';
+
+const edits = Number(process.argv[2] ?? 5000);
+const started = await startBrowser();
+const middle = list => list.sort((a, b) => a - b)[list.length >> 1];
+
+/** From asking for the page to its first frame, with a fresh browser profile each time [ms]. */
+async function firstPicture() {
+  const context = await started.browser.newContext({ viewport: { width: 390, height: 844 }, deviceScaleFactor: 3, serviceWorkers: 'block' });
+  const page = await context.newPage();
+  await page.goto(started.url, { waitUntil: 'commit' });
+  let took = null;
+  while (took === null) {
+    took = await page.evaluate('globalThis.pondtrimState && pondtrimState().ready ? performance.now() : null').catch(() => null);
+    if (took === null) await sleep(5);
+  }
+  await context.close();
+  return took;
+}
+
+try {
+  const times = [];
+  for (let i = 0; i < 7; ++i) times.push(await firstPicture());
+  console.log(`first picture after ${middle(times).toFixed(0)} ms (${times[0].toFixed(0)} to ${times.at(-1).toFixed(0)}, ${times.length} runs)`);
+
+  const phone = await openPhone(started, { ratio: 3 });
+  await tap(phone, 'section.weights');
+  const row = (await state(phone)).controls.find(c => c.role === 'slider' && c.label === 'battery').name;
+  // One edit a frame, as a finger on a slider makes them; the script's time of each frame is the app's, GL calls included.
+  const run = (name, count) => phone.page.evaluate(async ([name, count]) => {
+    const spent = [], usual = globalThis.requestAnimationFrame;
+    globalThis.requestAnimationFrame = work => usual(now => {
+      const from = performance.now();
+      work(now);
+      spent.push(performance.now() - from);
+    });
+    for (let i = 0; i < count; ++i) {
+      const slider = document.querySelector(`#mirror [data-name="${name}"]`);
+      slider.value = String(Number(slider.min) + (Number(slider.max) - Number(slider.min)) * (0.4 + 0.2 * (i % 50) / 50));
+      slider.dispatchEvent(new Event('input', { bubbles: true }));
+      await new Promise(done => usual(done));
+    }
+    globalThis.requestAnimationFrame = usual;
+    return spent;
+  }, [name, count]);
+  const heap = async () => {
+    await phone.devtools.send('HeapProfiler.collectGarbage');
+    const { usedSize } = await phone.devtools.send('Runtime.getHeapUsage');
+    return `program ${await phone.page.evaluate('HEAPU8.length') / 1048576} MiB, page ${(usedSize / 1048576).toFixed(2)} MiB`;
+  };
+  const before = (await state(phone)).revision;
+  for (const rate of [1, 4]) {
+    await phone.devtools.send('Emulation.setCPUThrottlingRate', { rate });
+    const spent = await run(row, 200);
+    console.log(`frame with an edit, processor ${rate === 1 ? 'as it is' : '4 times slower'}: ${middle(spent).toFixed(2)} ms in the middle, ` +
+      `${spent[Math.floor(0.95 * spent.length)].toFixed(2)} at 95 %, ${spent.length} frames`);
+  }
+  await phone.devtools.send('Emulation.setCPUThrottlingRate', { rate: 1 });
+  console.log(`heap before: ${await heap()}`);
+  for (let done = 0; done < edits; done += 1000) {
+    await run(row, Math.min(1000, edits - done));
+    console.log(`heap after ${Math.min(edits, done + 1000)} edits: ${await heap()}`);
+  }
+  await settle(phone);
+  console.log(`edits made: ${(await state(phone)).revision - before}; ${(await control(phone, row)).value}`);
+} finally {
+  await started.close();
+}
