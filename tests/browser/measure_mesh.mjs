@@ -59,7 +59,7 @@ try {
     await tap(phone, `mesh.wall.${wall}`);
     await phone.page.evaluate(() => { gaps.length = 0; });
     const begun = Date.now();
-    await tap(phone, 'mesh.try-all');
+    await phone.page.evaluate(() => document.querySelector('#mirror [data-name="mesh.try-all"]').click());
     while (!(await state(phone)).controls.some(c => c.name === 'mesh.tried-all')) await sleep(20);
     const longest = Math.max(...await phone.page.evaluate(() => gaps));
     console.log(`as a ${wall} floated with all: ${Date.now() - begun} ms, longest time between frames ${longest.toFixed(0)} ms, ` +
