@@ -67,17 +67,20 @@ struct Piece {
   Vec3 rim{0.0};          ///< sum of the middles of its open and crowded edges
   std::size_t rim_count = 0;
   Vec3 low{1e300}, high{-1e300};
-  std::uint32_t first = 0;  ///< one of its triangles
   bool turn = false, inner = false;
 
   [[nodiscard]] bool closed() const { return !open && !one_sided; }
 };
 
-/// Solid angle of a triangle seen from the origin (van Oosterom and Strackee 1983).
-double solidAngle(const Vec3& a, const Vec3& b, const Vec3& c) {
+/// Solid angle of a triangle seen from the origin (van Oosterom and Strackee 1983); empty when the origin
+/// lies on it, where it is half of all or nothing by the sign of a zero.
+std::optional<double> solidAngle(const Vec3& a, const Vec3& b, const Vec3& c) {
   const double la = glm::length(a), lb = glm::length(b), lc = glm::length(c);
-  return 2 * std::atan2(glm::dot(a, glm::cross(b, c)),
-                        la * lb * lc + glm::dot(a, b) * lc + glm::dot(b, c) * la + glm::dot(c, a) * lb);
+  const double across = glm::dot(a, glm::cross(b, c));
+  const double along = la * lb * lc + glm::dot(a, b) * lc + glm::dot(b, c) * la + glm::dot(c, a) * lb;
+  const double nothing = 1e-9 * la * lb * lc;
+  if (std::abs(across) <= nothing && along <= nothing) return {};
+  return 2 * std::atan2(across, along);
 }
 
 struct OpenEdge {
@@ -131,7 +134,6 @@ class Mender {
       if (piece_of_[seed] != kNone) continue;
       const auto index = std::uint32_t(pieces_.size());
       pieces_.emplace_back();
-      pieces_[index].first = seed;
       piece_of_[seed] = index;
       waiting.push_back(seed);
       while (!waiting.empty()) {
@@ -196,25 +198,66 @@ class Mender {
     }
   }
 
-  /// Whether the piece's first corner is inside the other: the solid angles of its triangles add up to 4 pi.
-  [[nodiscard]] bool isInside(const Piece& piece, std::uint32_t outer) {
-    const Piece& other = pieces_[outer];
-    if (glm::any(glm::lessThan(piece.low, other.low)) || glm::any(glm::greaterThan(piece.high, other.high)))
-      return false;
+  /// Calls visit(triangle) for those of a piece.
+  template <class Visit>
+  void forEachOf(std::uint32_t piece, const Visit& visit) {
     if (in_pieces_.empty())
       in_pieces_ = ordered(
           count_, pieces_.size(), [&](std::uint32_t t) { return piece_of_[t]; },
           [](std::uint32_t t) { return t; });
-    const auto from = std::partition_point(in_pieces_.begin(), in_pieces_.end(),
-                                           [&](std::uint32_t t) { return piece_of_[t] < outer; });
-    const Vec3 p = placed(piece.first)[0];
+    auto at = std::partition_point(in_pieces_.begin(), in_pieces_.end(),
+                                   [&](std::uint32_t t) { return piece_of_[t] < piece; });
+    for (; at != in_pieces_.end() && piece_of_[*at] == piece; ++at) visit(*at);
+    patience_ -= double(pieces_[piece].count);
+  }
+
+  /// Of the piece's corners that the other does not share the first after `before`, the same however either
+  /// turns; kNone: there is none.
+  [[nodiscard]] std::uint32_t ownCorner(std::uint32_t piece, std::uint32_t other, std::uint32_t before) {
+    const auto corner = [&](std::uint32_t t, std::uint32_t k) { return mesh_.triangles[3 * t + k]; };
+    shared_with_.resize(mesh_.vertices.size(), kNone);
+    forEachOf(other, [&](std::uint32_t t) {
+      for (std::uint32_t k = 0; k < 3; ++k) shared_with_[corner(t, k)] = other;
+    });
+    std::uint32_t own = kNone;
+    forEachOf(piece, [&](std::uint32_t t) {
+      for (std::uint32_t k = 0; k < 3; ++k) {
+        const std::uint32_t v = corner(t, k);
+        if (shared_with_[v] != other && (before == kNone || v > before)) own = std::min(own, v);
+      }
+    });
+    return own;
+  }
+
+  /// The solid angle of a piece seen from a point: 4 pi, to either side, from inside when it is closed. Empty
+  /// when the point is on it.
+  [[nodiscard]] std::optional<double> angleOf(std::uint32_t piece, const Vec3& from) {
     double angle = 0;
-    for (auto at = from; at != in_pieces_.end() && piece_of_[*at] == outer; ++at) {
-      const auto [a, b, c] = placed(*at);
-      angle += solidAngle(a - p, b - p, c - p);
+    bool on_it = false;
+    forEachOf(piece, [&](std::uint32_t t) {
+      const auto [a, b, c] = placed(t);
+      const auto seen = solidAngle(a - from, b - from, c - from);
+      on_it = on_it || !seen;
+      angle += seen.value_or(0);
+    });
+    return on_it ? std::nullopt : std::optional(angle);
+  }
+
+  /// Whether the piece is inside the other, which has to be larger: by one of its corners that is not on it.
+  [[nodiscard]] bool isInside(std::uint32_t index, std::uint32_t outer) {
+    const Piece &piece = pieces_[index], &other = pieces_[outer];
+    if (glm::any(glm::lessThan(piece.low, other.low)) || glm::any(glm::greaterThan(piece.high, other.high)))
+      return false;
+    constexpr double kSmaller = 1 - 1e-9;
+    if (std::abs(piece.volume) >= kSmaller * std::abs(other.volume)) return false;
+    constexpr int kCorners = 8;  // a piece that touches the other may have some of them on it
+    std::uint32_t own = kNone;
+    for (int tried = 0; tried < kCorners; ++tried) {
+      own = ownCorner(index, outer, own);
+      if (own == kNone) return false;
+      if (const auto angle = angleOf(outer, mesh_.vertices[own] - middle_)) return std::abs(*angle) > 2 * kPi;
     }
-    patience_ -= double(other.count);
-    return std::abs(angle) > 2 * kPi;
+    return false;
   }
 
   /// Closed pieces outward, inner ones as the file has them beside the piece they are in. With very many
@@ -237,7 +280,7 @@ class Mender {
     for (const std::uint32_t i : all) {  // larger ones first: their own direction is settled
       for (const std::uint32_t o : outer) {
         if (o == i || patience_ < 0) break;
-        if (pieces_[o].inner || !isInside(pieces_[i], o)) continue;
+        if (pieces_[o].inner || !isInside(i, o)) continue;
         pieces_[i].inner = true;
         pieces_[i].turn = pieces_[o].turn;
         break;
@@ -327,8 +370,9 @@ class Mender {
   std::vector<std::uint32_t> piece_of_;
   std::vector<bool> against_;  ///< to be turned to agree with its piece
   std::vector<Piece> pieces_;
-  std::vector<std::uint32_t> in_pieces_;  ///< triangles by piece
-  double patience_ = 1e8;                 ///< triangles looked at to see what is inside what
+  std::vector<std::uint32_t> in_pieces_;    ///< triangles by piece
+  std::vector<std::uint32_t> shared_with_;  ///< of each vertex the piece last asked about, if it has it
+  double patience_ = 1e8;                   ///< triangles looked at to see what is inside what
 };
 
 /// A millionth of the extent, or what single precision leaves of coordinates far from the origin.

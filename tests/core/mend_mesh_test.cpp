@@ -100,6 +100,26 @@ TEST_CASE("a hollow stays a hollow, whichever way the file turns both, and a bod
   CHECK(beside.found.volume == doctest::Approx(72));
 }
 
+TEST_CASE("a piece that touches another from inside is in it, and mending again changes nothing") {
+  // Half of its corners lie on a face of the other: seen from there the solid angle is all or nothing, by the
+  // sign of a zero, which changes when the other is turned. Found by the fuzzer.
+  const Mesh outer = boxMesh({0, 0, 0}, {4, 4, 4});
+  for (const Vec3& at : {Vec3(1, 0, 0), Vec3(-1, 0, 0), Vec3(0, 1, 0), Vec3(1, -1, 1)})
+    for (const std::size_t outer_turned : {0U, 1U, 2U})
+      for (const std::size_t inner_turned : {0U, 1U, 3U}) {
+        const auto turnedBy = [](const Mesh& mesh, std::size_t every) {
+          return every > 0 ? withTurned(mesh, every) : mesh;
+        };
+        const Mesh inner = boxMesh(at, {2, 2, 2});
+        const MendedMesh once =
+            mendMesh(joined(turnedBy(inner, inner_turned), turnedBy(outer, outer_turned)));
+        CHECK(once.found.inner_pieces == 1);
+        const MendedMesh twice = mendMesh(once.mesh);
+        CHECK(nothingDone(twice.done));
+        CHECK(twice.found.volume == doctest::Approx(once.found.volume));
+      }
+}
+
 TEST_CASE("an open box: its rim is measured, its area is right, and it is no solid") {
   const MendedMesh one = mendMesh(without(kBox, 3));
   CHECK_FALSE(one.found.closed);
