@@ -219,6 +219,28 @@ TEST_SUITE("laws of the rest position") {
     });
   }
 
+  TEST_CASE("water frozen where it stands gives back just what its free surface took") {
+    forEachCase([](Law& law, const LawCase& c) {
+      const Equilibrium& e = c.report.rest;
+      if (!afloat(c) || e.tank.volume <= 0) return;
+      const Model frozen = withWeight(*c.model, e.density * e.tank.volume, e.tank.moment / e.tank.volume);
+      const Equilibrium f = findEquilibriumNear(frozen, {c.condition.water, 0.0}, e.plane).value();
+      law.within("angle", glm::length(f.plane.up - e.plane.up));
+      law.within("level", f.plane.level - e.plane.level, c.model->length);
+      const Turns t = turnsAt(e.attitude);
+      const Eigen::Matrix3d gained = stiffnessOf(f) - stiffnessOf(e);
+      const double size = stiffnessOf(e).bottomRightCorner<2, 2>().cwiseAbs().maxCoeff();
+      const auto taken = [&](const Vec3& a, const Vec3& b) {
+        return e.density * product(e.tank.stiffness_loss, a, b);
+      };
+      law.within("stiffness", gained(1, 1) - taken(t.trim, t.trim), size);
+      law.within("stiffness", gained(2, 2) - taken(t.heel, t.heel), size);
+      law.within("stiffness", gained(1, 2) - taken(t.trim, t.heel), size);
+      CHECK(gained(1, 1) >= -1e-6 * size);
+      CHECK(gained(2, 2) >= -1e-6 * size);
+    });
+  }
+
   TEST_CASE("the report's volumes and masses add up") {
     forEachCase([](Law& law, const LawCase& c) {
       const Report& r = c.report;

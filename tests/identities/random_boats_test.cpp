@@ -233,7 +233,7 @@ void checkRest(Law& law, Random& random, const Model& model, const Condition& co
 TEST_SUITE("random boats") {
   TEST_CASE("every random boat comes to rest at a minimum, or sinks by its own weight") {
     MESSAGE("seed " << kSeed << ", boats " << kBoats);
-    Law law;
+    Law law(LawBoats::Own);
     Random random(kSeed);
     const SkinPool pool;
     Counts counts;

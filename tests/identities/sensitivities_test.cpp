@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <glm/geometric.hpp>
+#include <sstream>
 
 #include "support/law_cases.hpp"
 #include "support/laws.hpp"
@@ -30,6 +31,51 @@ Report with(const LawCase& c, double mass, const Vec3& position) {
 Vec3 atWater(const LawCase& c, double x) {
   const Plane& p = c.report.rest.plane;
   return {x, 0.0, (p.level - p.up.x * x) / p.up.z};
+}
+
+void shiftForward(Law& law, const LawCase& c) {
+  const Report& r = c.report;
+  const double w = kSmall * r.total_mass, d = 0.1 * c.model->length;
+  const auto shiftedBy = [&](double distance) {
+    Model m = *c.model;
+    const Vec3 from = atWater(c, r.lcf.value());
+    // Along the water's surface, so that no height changes.
+    const Vec3 along = glm::normalize(Vec3{r.rest.plane.up.z, 0, -r.rest.plane.up.x});
+    m.weights.push_back({{}, -w, from});
+    m.weights.push_back({{}, w, from + along * distance});
+    sumUp(m);
+    return reportOf(m, c.condition).rest.attitude.trim;
+  };
+  const double fd = (shiftedBy(d) - shiftedBy(-d)) / (2 * d * w * kGravity);
+  law.equal("trim", fd, -1 / r.moment_to_change_trim);
+}
+
+// Weights put in and taken out low in the boat, so that she stays upright.
+void loadUntilSunk(Law& law, const Model& model, const Condition& condition) {
+  const double rho = waterDensity(condition.water).value();
+  const double spare = rho * (model.whole_volume - condition.tank_fill) - model.mass;
+  const Vec3 place{model.centre_of_gravity.x, 0, 0.0};
+  double volume = -1.0, draft = -1.0;
+  int floated = 0, sank = 0;
+  for (double share : {-0.3, 0.0, 0.2, 0.5, 0.8, 0.95, 0.999, 1.001, 1.05, 1.5}) {
+    CAPTURE(share);
+    const Equilibrium e = rest(withWeight(model, share * spare, place), condition);
+    CHECK((e.outcome == Outcome::Sinks) == (share > 1.0));
+    if (share < 1.0) {
+      CHECK(e.cut.volume > volume);
+      volume = e.cut.volume;
+      const double deep = e.plane.level - glm::dot(e.plane.up, place);  // where the weight lies
+      CHECK(deep > draft);
+      draft = deep;
+      CHECK(e.missing_buoyancy == 0.0);
+      ++floated;
+    } else {
+      law.equal("missing buoyancy", e.missing_buoyancy, (share - 1.0) * spare);
+      ++sank;
+    }
+  }
+  CHECK(floated == 7);
+  CHECK(sank == 3);
 }
 
 }  // namespace
@@ -98,55 +144,65 @@ TEST_SUITE("laws of small changes") {
 
   TEST_CASE("a weight shifted forward trims her by its moment over the moment to change trim") {
     Law law;
-    for (const LawCase& c : lawCases()) {
-      if (!readable(c) || std::abs(c.report.rest.attitude.heel) > 1e-4) continue;
-      CAPTURE(c.name);
-      law.at(c.name);
-      const Report& r = c.report;
-      const double w = kSmall * r.total_mass, d = 0.1 * c.model->length;
-      const auto shiftedBy = [&](double distance) {
-        Model m = *c.model;
-        const Vec3 from = atWater(c, r.lcf.value());
-        // Along the water's surface, so that no height changes.
-        const Vec3 along = glm::normalize(Vec3{r.rest.plane.up.z, 0, -r.rest.plane.up.x});
-        m.weights.push_back({{}, -w, from});
-        m.weights.push_back({{}, w, from + along * distance});
-        sumUp(m);
-        return reportOf(m, c.condition).rest.attitude.trim;
-      };
-      const double fd = (shiftedBy(d) - shiftedBy(-d)) / (2 * d * w * kGravity);
-      law.equal("trim", fd, -1 / r.moment_to_change_trim);
+    for (const NamedBoat& named : allBoats()) {
+      // Upright: one that hangs over answers with heel too.
+      const Model model = buildModel(broughtToTheMiddle(named.boat)).value();
+      for (double filled : {0.0, 0.5, 0.85}) {
+        for (const Water& water : {Water{288.15, 0.0}, Water{293.15, 35.0}}) {
+          std::ostringstream name;
+          name << named.name << ", fill " << filled << ", salinity " << water.salinity;
+          CAPTURE(name.str());
+          law.at(name.str());
+          const Condition condition{water, filled * model.tank_capacity};
+          const LawCase c{name.str(), &named.boat, &model, condition, reportOf(model, condition)};
+          if (readable(c) && std::abs(c.report.rest.attitude.heel) < 1e-4) shiftForward(law, c);
+        }
+      }
     }
-    CHECK(law.checks() >= 10);
+    CHECK(law.checks() >= 20);
   }
 
   TEST_CASE("more weight always means more draft, until she sinks by just what is too much") {
     Law law;
     for (const NamedBoat& named : allBoats()) {
-      CAPTURE(named.name);
-      law.at(named.name);
       const Model model = buildModel(named.boat).value();
-      const double rho = freshDensity(), spare = rho * model.whole_volume - model.mass;
-      double before = -1.0;
-      int floated = 0, sank = 0;
-      for (double share : {-0.3, 0.0, 0.2, 0.5, 0.8, 0.95, 0.999, 1.001, 1.05, 1.5}) {
-        CAPTURE(share);
-        // Low in the boat, so that she stays upright.
-        const Model m = withWeight(model, share * spare, {model.centre_of_gravity.x, 0, 0.0});
-        const Equilibrium e = rest(m);
-        CHECK((e.outcome == Outcome::Sinks) == (share > 1.0));
-        if (share < 1.0) {
-          CHECK(e.cut.volume > before);
-          before = e.cut.volume;
-          CHECK(e.missing_buoyancy == 0.0);
-          ++floated;
-        } else {
-          law.equal("missing buoyancy", e.missing_buoyancy, (share - 1.0) * spare);
-          ++sank;
+      for (double filled : {0.0, 0.5, 1.0}) {
+        for (const Water& water : {Water{288.15, 0.0}, Water{293.15, 35.0}}) {
+          std::ostringstream name;
+          name << named.name << ", fill " << filled << ", salinity " << water.salinity;
+          CAPTURE(name.str());
+          law.at(name.str());
+          loadUntilSunk(law, model, {water, filled * model.tank_capacity});
         }
       }
-      CHECK(floated == 7);
-      CHECK(sank == 3);
+    }
+  }
+
+  TEST_CASE("Archimedes: in water as dense as she is with all she holds, she neither floats nor sinks") {
+    constexpr double kMean = 1010;  // [kg/m^3], between pond and sea
+    Law law;
+    for (const NamedBoat& named : allBoats()) {
+      const Model model = buildModel(named.boat).value();
+      for (double filled : {0.0, 0.5, 1.0}) {
+        std::ostringstream name;
+        name << named.name << ", fill " << filled;
+        CAPTURE(name.str());
+        law.at(name.str());
+        // Tank water is as dense as what she floats in: her own part must be so too.
+        const double fill = filled * model.tank_capacity, own = model.whole_volume - fill;
+        const Model m = withWeight(model, kMean * own - model.mass, {model.centre_of_gravity.x, 0, 0.0});
+        for (double more : {-1e-2, -1e-4, 1e-4, 1e-2}) {
+          CAPTURE(more);
+          const Condition condition{waterOfDensity(kMean * (1 + more)), fill};
+          const Report r = reportOf(m, condition);
+          const double spare = (r.rest.density - kMean) * own;
+          law.within("net buoyancy", r.net_buoyancy_submerged - spare, r.total_mass);
+          CHECK((r.rest.outcome == Outcome::Sinks) == (more < 0));
+          if (more < 0) law.within("missing", r.rest.missing_buoyancy + spare, r.total_mass);
+          if (more > 0)
+            law.within("reserve", r.rest.density * r.reserve_buoyancy_volume - spare, r.total_mass);
+        }
+      }
     }
   }
 }

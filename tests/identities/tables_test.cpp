@@ -40,5 +40,6 @@ TEST_CASE("every tolerance and every known failure is of a law that is checked, 
       laws.insert(law);
     }
   }
-  CHECK(laws.size() >= 25);
+  // Each over every boat, which Law sees to; but one, of random boats.
+  CHECK(laws.size() >= 36);
 }

@@ -76,4 +76,13 @@ Model withWeight(const Model& model, double mass, const Vec3& position) {
   return m;
 }
 
+Boat broughtToTheMiddle(Boat boat) {
+  for (Skin& s : boat.skins) s.position.y = 0.0;
+  for (SealedCylinder& c : boat.cylinders) c.position.y = 0.0;
+  for (Part& p : boat.parts) {
+    if (!p.mirrored) p.position.y = 0.0;
+  }
+  return boat;
+}
+
 }  // namespace pondtrim::test

@@ -23,5 +23,7 @@ const std::vector<LawCase>& lawCases();
 
 /// The boat with a weight added (negative: taken away) at a point; displaces nothing.
 Model withWeight(const Model& model, double mass, const Vec3& position);
+/// Everything that has no twin on the other side put onto the centreline.
+Boat broughtToTheMiddle(Boat boat);
 
 }  // namespace pondtrim::test

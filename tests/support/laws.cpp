@@ -6,12 +6,15 @@
 #include <cmath>
 #include <exception>
 
+#include "support/boats.hpp"
 #include "support/reference.hpp"
 
 namespace pondtrim::test {
 
-Law::Law()
-    : name_(doctest::getContextOptions()->currentTest->m_name), open_exceptions_(std::uncaught_exceptions()) {
+Law::Law(LawBoats boats)
+    : boats_(boats),
+      name_(doctest::getContextOptions()->currentTest->m_name),
+      open_exceptions_(std::uncaught_exceptions()) {
   for (const ReferenceRow& row : dataTable("tests/identities/tolerances.csv")) {
     if (row.text("law") == name_) tolerances_[row.text("quantity")] = {row.number("tolerance"), false};
   }
@@ -31,6 +34,10 @@ void Law::finish() const {
   for (const Known& known : known_)
     CHECK_MESSAGE(known.failed, "holds now, take it out of known_failures.csv: " << known.quantity << " of "
                                                                                  << known.where);
+  if (boats_ == LawBoats::Own) return;
+  static const std::vector<NamedBoat> boats = allBoats();
+  for (const NamedBoat& boat : boats)
+    CHECK_MESSAGE(held_.count(boat.name) == 1, "not held against " << boat.name);
 }
 
 double Law::tolerance(const std::string& quantity) {
@@ -43,6 +50,7 @@ double Law::tolerance(const std::string& quantity) {
 void Law::within(const std::string& quantity, double error, double against) {
   const double allowed = tolerance(quantity) * std::abs(against);
   ++checks_;
+  held_.insert(where_.substr(0, where_.find(',')));
   const bool holds = std::abs(error) <= allowed;
   const auto known = std::find_if(known_.begin(), known_.end(), [&](const Known& k) {
     return k.quantity == quantity && k.where == where_;
