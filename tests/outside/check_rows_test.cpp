@@ -33,6 +33,12 @@ TEST_CASE("every collected value is checked where its list says, or nothing is c
     CHECK(text.size() >= 3);
     if (file == "not computed") continue;
     CHECK(textOf(file).find(text) != std::string::npos);
+    for (const char* column : {"source", "units", "tolerance", "reason"}) {
+      CAPTURE(column);
+      CHECK(!row.text(column).empty());
+    }
+    // Memory alone is no evidence.
+    CHECK((row.text("known").find_first_of("RD") != std::string::npos || row.text("also").size() > 10));
     ++checked;
   }
   CHECK(ids.size() == 187);
