@@ -12,6 +12,7 @@ native_packages=(g++=g++ cmake=cmake ninja=ninja-build doctest-dev libglm-dev li
   libexpected-dev python3-jsonschema xz=xz-utils glpsol=glpk-utils)
 check_packages=(clang++=clang clang-format=clang-format clang-tidy=clang-tidy libclang-rt-14-dev npm=npm
   chromium=chromium firefox-esr=firefox-esr WebKitWebDriver=webkit2gtk-driver Xvfb=xvfb libgl1-mesa-dri libegl1)
+witness_packages=(python3-scipy python3-gsw python3-iapws)
 
 die() {
   printf '%s\n' "$@" >&2
