@@ -53,7 +53,7 @@ FAULTS = [
     ("GZ not turned with the side", "righting_curve.cpp", "const double side = held.heel < 0 ? -1.0 : 1.0;", "const double side = 1.0;", "core/righting_curve_test"),
     ("GZ over weight instead of mass", "righting_curve.cpp", "side * turningOverHeel(held) / problem->mass", "side * turningOverHeel(held) / (problem->mass * kGravity)", "core/righting_curve_test"),
     ("a pitching boat passed as level", "dive_findings.cpp", "std::abs(s.trim) - limits.trim : 0.0", "s.trim - limits.trim : 0.0", "core/dive_test"),
-    ("tank moved away from the balance", "dive_helps.cpp", "out.tank->aft_end += shift;", "out.tank->aft_end -= shift;", "core/dive_test"),
+    ("tank moved away from the balance", "dive_helps.cpp", "*wanted - (tank.aft_end + tank.fore_end) / 2", "(tank.aft_end + tank.fore_end) / 2 - *wanted", "core/dive_test"),
     ("lead raised instead of lowered", "dive_helps.cpp", "part.position.z -= by;", "part.position.z += by;", "core/dive_test"),
     ("a tank that reaches into the end cap accepted", "boat_check.cpp", "in.fore_dome > 0 ? 0.0 : in.cap_thickness", "0.0", "core/boat_check_test"),
 ]
