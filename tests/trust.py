@@ -122,12 +122,12 @@ def counts(line):
 
 
 def otherThan(text, logs):
-    """What the page says of other programs and their logs do not."""
+    """What the page says of other programs whose logs are there and count otherwise."""
     said = re.findall(r"<li>(.*?)</li>", text.split("<h2>Against other programs")[-1].split("<h2>What it does")[0])
     wrong = []
     for title, line in othersSay(logs):
-        if not any(s.startswith(html.escape(title)) and counts(s.split(" (a longer")[0]) == counts(line.split(" (a longer")[0]) for s in said):
-            wrong.append(line)
+        of_it = [s for s in said if s.startswith(html.escape(title))]
+        wrong += [line for s in of_it if counts(s.split(" (a longer")[0]) != counts(line.split(" (a longer")[0])]
     return wrong
 
 
