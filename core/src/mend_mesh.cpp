@@ -266,7 +266,10 @@ class Mender {
     std::vector<std::uint32_t> outer;
     for (std::uint32_t i = 0; i < pieces_.size(); ++i) {
       Piece& piece = pieces_[i];
-      const double least = piece.closed() ? 0 : 1e-6 * std::pow(piece.area, 1.5);
+      // Less than rounding can make of a flat piece tells no direction, nor does a little of an open one.
+      const double reach = glm::length(glm::max(glm::abs(piece.low), glm::abs(piece.high)));
+      const double least =
+          1e-13 * piece.area * reach + (piece.closed() ? 0 : 1e-6 * std::pow(piece.area, 1.5));
       piece.turn = !piece.one_sided && piece.volume < -least;
       if (piece.closed()) outer.push_back(i);
     }

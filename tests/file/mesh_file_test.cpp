@@ -8,6 +8,7 @@
 #include "mesh_text.hpp"
 #include "support/mesh_files.hpp"
 #include "support/meshes.hpp"
+#include "support/presets.hpp"
 
 using namespace pondtrim;
 using namespace pondtrim::file;
@@ -293,4 +294,17 @@ TEST_CASE("the answer as JSON has what was found, what was repaired and the word
                            "\"extent\": [4, 3, 2]", "\"triangles\": 12", "\"open_edges\": 0",
                            "\"triangles_turned\": 3", "\"Closed all round"})
     CHECK_MESSAGE(json.find(part) != std::string::npos, part, " in ", json);
+}
+
+TEST_CASE("what the fuzzer found: mended once, such a mesh is not changed by mending it again") {
+  // An open strip, pieces that touch, flat pieces whose volume is what rounding makes of nothing.
+  for (const char* name : {"open-strip.stl", "touching-pieces", "flat-pieces"}) {
+    CAPTURE(name);
+    const auto read = readMeshFile(textOf(std::string("tests/fuzz/corpus/mesh/") + name));
+    REQUIRE(read);
+    const MendedMesh once = mendMesh(read->mesh);
+    const MeshRepair again = mendMesh(once.mesh).done;
+    CHECK(again.turned + again.inside_out == 0);
+    CHECK(again.joined + again.degenerate + again.duplicate == 0);
+  }
 }
