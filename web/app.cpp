@@ -80,8 +80,11 @@ constexpr KeyName kKeys[] = {{"Tab", ImGuiKey_Tab},
 
 }  // namespace
 
-App::App(Session session, void (*set_canvas_size)(int, int), void (*wake)())
-    : session_(std::move(session)), set_canvas_size_(set_canvas_size), wake_(wake) {
+App::App(Renderer renderer, Session session, void (*set_canvas_size)(int, int), void (*wake)())
+    : session_(std::move(session)),
+      renderer_(std::move(renderer)),
+      set_canvas_size_(set_canvas_size),
+      wake_(wake) {
   screen_.ui.ratio = 0;  // the first resize builds style and fonts
   history_.restore(session_);
   resumeDraft(session_);
@@ -138,9 +141,7 @@ std::string App::handle(std::string_view message) {
   if (verb == "not-kept") tellNotKept();
   if (verb == "loose-store") screen_.loose_store = true;
   if (verb == "renewed")
-    session_.say(
-        "A newer version of Pondtrim has arrived. You get it when you close this one and open it again; "
-        "your boats and drafts stay.");
+    session_.say("A newer version has arrived: close Pondtrim and open it again. Boats and drafts stay.");
   if (verb == "context") {
     lost_ = words == "lost";
     if (lost_) return {};

@@ -13,7 +13,7 @@ namespace pondtrim {
 
 class App final : private PointerSink {
  public:
-  App(Session session, void (*set_canvas_size)(int width, int height), void (*wake)());
+  App(Renderer renderer, Session session, void (*set_canvas_size)(int width, int height), void (*wake)());
 
   /// Messages, first word the verb:
   ///   resize WIDTH HEIGHT RATIO LEFT TOP RIGHT BOTTOM    CSS px, device px per CSS px, insets

@@ -56,12 +56,13 @@ int main() {
   io.ConfigInputTextCursorBlink = false;  // an open text field must not need frames
   io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
 
+  pondtrim::Renderer renderer;
   auto session = pondtrim::resumeSession();
   if (!session) {
     std::fprintf(stderr, "%s\n", session.error().message.c_str());
     return 1;
   }
-  g_app = new App(std::move(*session), setCanvasSize, wake);
+  g_app = new App(std::move(renderer), std::move(*session), setCanvasSize, wake);
   pondtrim::browser::listen([](std::string_view message) { return g_app->handle(message); });
   return 0;
 }

@@ -29,7 +29,7 @@ test('a newer version that arrives is told in words; a reload brings it, and say
     }
     await phone.page.evaluate(async () => (await navigator.serviceWorker.getRegistration()).update());
     for (const end = Date.now() + 20000; Date.now() < end && !(await hand.state(phone)).notice;) await hand.sleep(100);
-    assert.match((await hand.state(phone)).notice, /newer version of Pondtrim has arrived.*boats and drafts stay/);
+    assert.match((await hand.state(phone)).notice, /newer version has arrived.*Boats and drafts stay/);
     await hand.shoot(phone, 'newer-version');
     await phone.page.reload();
     await hand.settle(phone);

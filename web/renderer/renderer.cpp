@@ -26,25 +26,35 @@ GLuint compile(GLenum type, const char* name) {
   const char* text = shaderText(name);
   glShaderSource(shader, 1, &text, nullptr);
   glCompileShader(shader);
-  GLint good = 0;
-  glGetShaderiv(shader, GL_COMPILE_STATUS, &good);
-  if (good == 0) {
-    char log[512];
-    glGetShaderInfoLog(shader, sizeof log, nullptr, log);
-    std::fprintf(stderr, "%s: %s\n", name, log);
-  }
   return shader;
 }
 
-GLuint link(const char* vertex, const char* fragment) {
-  const GLuint program = glCreateProgram();
-  const GLuint v = compile(GL_VERTEX_SHADER, vertex), f = compile(GL_FRAGMENT_SHADER, fragment);
-  glAttachShader(program, v);
-  glAttachShader(program, f);
-  glLinkProgram(program);
-  glDeleteShader(v);
-  glDeleteShader(f);
-  return program;
+struct Program {
+  GLuint id = 0, vertex = 0, fragment = 0;
+};
+
+/// Begins to link; asking how that went would wait for it.
+Program link(const char* vertex, const char* fragment) {
+  const Program out{glCreateProgram(), compile(GL_VERTEX_SHADER, vertex),
+                    compile(GL_FRAGMENT_SHADER, fragment)};
+  glAttachShader(out.id, out.vertex);
+  glAttachShader(out.id, out.fragment);
+  glLinkProgram(out.id);
+  return out;
+}
+
+/// Waits for it. A contributor's mistake in a shader is told in the browser's words.
+void finish(const Program& program) {
+  for (const GLuint shader : {program.vertex, program.fragment}) {
+    GLint good = 0;
+    glGetShaderiv(shader, GL_COMPILE_STATUS, &good);
+    if (good == 0) {
+      char log[512];
+      glGetShaderInfoLog(shader, sizeof log, nullptr, log);
+      std::fprintf(stderr, "%s\n", log);
+    }
+    glDeleteShader(shader);
+  }
 }
 
 /// A vertex buffer with its layout.
@@ -121,13 +131,14 @@ Corners pondSides(const Pond& pond, const glm::vec3& towards_viewer, bool facing
 
 struct Renderer::Device {
   GLuint hull = 0, water = 0, line = 0;
+  std::vector<Program> begun;
   Buffer parts, cylinders, skins, tank_water, lines, pond;
   std::uint64_t revision = 0;
 
   Device() {
-    hull = link("hull.vert", "hull.frag");
-    water = link("water.vert", "water.frag");
-    line = link("line.vert", "line.frag");
+    begun = {link("hull.vert", "hull.frag"), link("water.vert", "water.frag"),
+             link("line.vert", "line.frag")};
+    hull = begun[0].id, water = begun[1].id, line = begun[2].id;
     for (Buffer* b : {&parts, &cylinders, &skins, &tank_water}) {
       b->create();
       attribute(0, 3, GL_FLOAT, sizeof(Vertex), offsetof(Vertex, position));
@@ -143,6 +154,11 @@ struct Renderer::Device {
     attribute(3, 4, GL_UNSIGNED_BYTE, sizeof(LineCorner), offsetof(LineCorner, colour));
     attribute(4, 2, GL_FLOAT, sizeof(LineCorner), offsetof(LineCorner, width_dash));
     glBindVertexArray(0);
+  }
+
+  void finishPrograms() {
+    for (const Program& program : begun) finish(program);
+    begun.clear();
   }
 
   static void matrices(GLuint program, const Projection& p) {
@@ -227,6 +243,7 @@ Renderer::Renderer() {
 }
 
 Renderer::~Renderer() = default;
+Renderer::Renderer(Renderer&&) noexcept = default;
 
 void Renderer::beginFrame() { ImGui_ImplOpenGL3_NewFrame(); }
 
@@ -252,6 +269,7 @@ void Renderer::clear(int width, int height) {
 
 void Renderer::drawScene(const Scene& scene, const BoatGeometry& geometry, std::uint64_t revision,
                          PixelRect where, int canvas_height) {
+  device_->finishPrograms();
   if (revision != device_->revision) {
     device_->revision = revision;
     device_->parts.fill(geometry.parts);

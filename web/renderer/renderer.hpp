@@ -16,10 +16,10 @@ struct PixelRect {
 
 class Renderer {
  public:
+  /// Begins to make its programs, which the browser does beside other work: the earlier, the better.
   Renderer();
   ~Renderer();
-  Renderer(const Renderer&) = delete;
-  Renderer& operator=(const Renderer&) = delete;
+  Renderer(Renderer&&) noexcept;
 
   /// Call before Dear ImGui's NewFrame.
   void beginFrame();

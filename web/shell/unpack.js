@@ -18,46 +18,58 @@ function unpack(packed) {
       if (byte < 128) return value;
     }
   };
-  const program = new Uint8Array(number()), codeSize = number(), functions = number(), cursors = {};
-  const sizes = [...kStreams].map(number);
-  sizes.forEach((size, i) => { cursors[kStreams[i]] = at; at += size; });
+  const program = new Uint8Array(number()), codeSize = number(), functions = number();
+  const sizes = [...kStreams].map(number), cursors = new Uint32Array(sizes.length);
+  sizes.forEach((size, i) => { cursors[i] = at; at += size; });
+  const streamOf = letter => kStreams.indexOf(letter);
+  const [operations, locals, alignments] = [...'osa'].map(streamOf);
 
-  const byte = stream => program[to++] = packed[cursors[stream]++];
-  const bytes = (stream, count) => { while (count--) byte(stream); };
+  const byte = stream => { program[to++] = packed[cursors[stream]++]; };
+  const bytes = (letter, count) => { while (count--) byte(streamOf(letter)); };
   const leb = stream => {
-    for (let value = 0, shift = 0; ; shift += 7) {
-      const next = byte(stream);
+    let value = 0, shift = 0, next, from = cursors[stream];
+    do {
+      next = program[to++] = packed[from++];
       value |= (next & 127) << shift;
-      if (next < 128) return value;
-    }
+      shift += 7;
+    } while (next > 127);
+    cursors[stream] = from;
+    return value;
   };
   const put = value => { for (; value > 127; value >>>= 7) program[to++] = value & 127 | 128; program[to++] = value; };
 
-  const operands = {
-    '.': () => {}, z: () => put(0), t: () => byte('t'), f: () => bytes('f', 4), F: () => bytes('F', 8),
-    T: () => { for (let left = leb('T'); left >= 0; left--) leb('T'); },
-    i: () => { leb('i'); put(0); },
-    x: () => { for (let zeros = { 10: 2, 11: 1 }[leb('x')] ?? 0; zeros--;) put(0); },   // memory.copy, memory.fill: of memory 0
+  const others = {
+    z: () => put(0), t: () => byte(streamOf('t')), f: () => bytes('f', 4), F: () => bytes('F', 8),
+    T: () => { for (let left = leb(streamOf('T')); left >= 0; left--) leb(streamOf('T')); },
+    i: () => { leb(streamOf('i')); put(0); },
+    x: () => { for (let zeros = { 10: 2, 11: 1 }[leb(streamOf('x'))] ?? 0; zeros--;) put(0); },   // memory.copy, memory.fill: of memory 0
   };
-  for (const stream of 'bclgnN') operands[stream] = () => leb(stream);
-  const table = [...kOperands].map(kind => operands[kind] ?? null);
+  const kMemory = 100, kOther = 101;   // else 0: nothing, or one more than the stream of a number
+  const usual = Uint8Array.from(kOperands, Number);   // alignments; nonsense elsewhere
+  const kinds = Uint8Array.from(kOperands, kind =>
+    kind === '.' ? 0 : others[kind] ? kOther : kind <= '3' ? kMemory : streamOf(kind) + 1);
 
   function functionBody() {
     const start = to;
-    for (let groups = leb('s'); groups--;) { leb('s'); byte('s'); }
+    for (let groups = leb(locals); groups--;) { leb(locals); byte(locals); }
     for (let depth = 1; depth;) {
-      let code = packed[cursors.o++], alignment = kOperands[code];
+      let code = packed[cursors[operations]++], alignment = usual[code];
       if (code >= kAlignment && code < kAlignment + 4) {
         alignment = code - kAlignment;
-        code = packed[cursors.o++];
+        code = packed[cursors[operations]++];
       }
       program[to++] = code;
       if (code >= 0x02 && code <= 0x04) depth++;
       if (code === 0x0b) depth--;
-      const operand = table[code];
-      if (operand === undefined) continue;
-      if (operand) operand();
-      else { program[to++] = alignment; leb('a'); }
+      const kind = kinds[code];
+      if (kind === kMemory) {
+        program[to++] = alignment;
+        leb(alignments);
+      } else if (kind === kOther) {
+        others[kOperands[code]]();
+      } else if (kind) {
+        leb(kind - 1);
+      }
     }
     const size = to - start, room = size < 1 << 7 ? 1 : size < 1 << 14 ? 2 : size < 1 << 21 ? 3 : 4;
     program.copyWithin(start + room, start, to);
