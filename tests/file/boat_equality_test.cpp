@@ -63,7 +63,7 @@ TEST_CASE("a boat with any one number changed is not the same boat") {
     document.boat = named.boat;
     texts.push_back(writeBoatFile(document));
   }
-  int changed = 0, refused = 0;
+  int changed = 0;
   std::set<std::string> keys;
   for (const std::string& text : texts) {
     const auto whole = readBoatFile(text);
@@ -86,10 +86,10 @@ TEST_CASE("a boat with any one number changed is not the same boat") {
         found = true;
         break;
       }
-      ++(found ? changed : refused);
+      changed += found ? 1 : 0;
+      if (!found) CHECK(numbers[i].key == "pondtrim_boat");  // the version alone may not be another
     }
   }
-  MESSAGE(changed << " numbers changed under " << keys.size() << " keys, " << refused << " that may not be");
+  CAPTURE(changed);
   CHECK(keys.size() > 75);
-  CHECK(refused < 0.1 * changed);
 }
