@@ -28,9 +28,12 @@ Vec3 directionOf(Facing facing) {
 
 /// A page that asks for more memory than there is ends at once, so it is asked for on trial first.
 bool hasRoom(std::size_t bytes) {
-  void* trial = std::malloc(bytes);  // NOLINT(cppcoreguidelines-no-malloc): new would end the program
-  std::free(trial);                  // NOLINT(cppcoreguidelines-no-malloc)
-  return trial != nullptr;
+  // Volatile: a compiler may leave out an allocation that is only looked at, as if there were always room.
+  void* volatile trial =
+      std::malloc(bytes);  // NOLINT(cppcoreguidelines-no-malloc): new would end the program
+  const bool there = trial != nullptr;
+  std::free(trial);  // NOLINT(cppcoreguidelines-no-malloc)
+  return there;
 }
 
 Error tooSmall(const char* field, const char* words) {
