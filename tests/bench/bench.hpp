@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <ctime>
 #include <pondtrim/boat.hpp>
+#include <pondtrim/hydrostatics.hpp>
 #include <string>
 #include <vector>
 
@@ -11,6 +12,23 @@
 #endif
 
 namespace pondtrim::bench {
+
+/// A closed body of `rings` rows of `sides` corners between two ends; `corner(t, angle)`: where each lies, t
+/// from 0 to 1, and all of one point at the ends.
+template <class Corner>
+Mesh ringMesh(int rings, int sides, const Corner& corner) {
+  Mesh mesh;
+  for (int i = 0; i <= rings; ++i)
+    for (int k = 0; k < sides; ++k) mesh.vertices.push_back(corner(double(i) / rings, 2 * kPi * k / sides));
+  const auto at = [&](int i, int k) { return std::uint32_t(i * sides + k % sides); };
+  for (int i = 0; i < rings; ++i)
+    for (int k = 0; k < sides; ++k) {
+      if (i + 1 < rings)
+        mesh.triangles.insert(mesh.triangles.end(), {at(i, k), at(i + 1, k + 1), at(i + 1, k)});
+      if (i > 0) mesh.triangles.insert(mesh.triangles.end(), {at(i, k), at(i, k + 1), at(i + 1, k + 1)});
+    }
+  return mesh;
+}
 
 /// A metre-long boat with two rows of foam and keel lead from end to end: 40 places, invented.
 inline Boat boatWithPlaces(int count) {

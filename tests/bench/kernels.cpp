@@ -38,23 +38,11 @@ double microseconds(Work work) {
 
 /// A torpedo a metre long, closed: about so many triangles.
 Mesh torpedo(int triangles) {
-  const int sides = int(std::lround(std::sqrt(triangles / 2.0))), rings = sides;
-  Mesh mesh;
-  for (int i = 0; i <= rings; ++i) {
-    const double t = double(i) / rings, r = 0.05 * std::pow(std::max(0.0, 4 * t * (1 - t)), 0.25);
-    for (int k = 0; k < sides; ++k) {
-      const double angle = 2 * kPi * k / sides;
-      mesh.vertices.emplace_back(t, r * std::sin(angle), r * std::cos(angle));
-    }
-  }
-  const auto at = [&](int i, int k) { return std::uint32_t(i * sides + k % sides); };
-  for (int i = 0; i < rings; ++i)
-    for (int k = 0; k < sides; ++k) {
-      if (i + 1 < rings)
-        mesh.triangles.insert(mesh.triangles.end(), {at(i, k), at(i + 1, k + 1), at(i + 1, k)});
-      if (i > 0) mesh.triangles.insert(mesh.triangles.end(), {at(i, k), at(i, k + 1), at(i + 1, k + 1)});
-    }
-  return mesh;
+  const int sides = int(std::lround(std::sqrt(triangles / 2.0)));
+  return ringMesh(sides, sides, [](double t, double angle) {
+    const double r = 0.05 * std::pow(std::max(0.0, 4 * t * (1 - t)), 0.25);
+    return Vec3(t, r * std::sin(angle), r * std::cos(angle));
+  });
 }
 
 struct Flat {

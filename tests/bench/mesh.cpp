@@ -16,6 +16,7 @@
 #include <pondtrim/thin_mesh.hpp>
 #include <sstream>
 
+#include "bench/bench.hpp"
 #include "support/mesh_files.hpp"
 
 namespace {
@@ -44,25 +45,12 @@ class Clock {
 
 /// A hull along x in millimetres, as long and high as the box: round, with weld beads all over it.
 Mesh fineHull(const Vec3& size, int rings) {
-  const int sides = rings / 2;
-  Mesh mesh;
-  for (int i = 0; i <= rings; ++i) {
-    const double t = double(i) / rings, r = std::sqrt(std::max(0.0, 4 * t * (1 - t)));
-    for (int k = 0; k < sides; ++k) {
-      const double angle = 2 * kPi * k / sides,
-                   bead = r > 0.1 ? 1 + 0.002 * std::sin(60 * t * kPi) * std::cos(9 * angle) : 1;
-      mesh.vertices.emplace_back(1000 * size.x * t, 500 * size.y * r * bead * std::sin(angle),
-                                 500 * size.z * r * bead * std::cos(angle));
-    }
-  }
-  const auto at = [&](int i, int k) { return std::uint32_t(i * sides + k % sides); };
-  for (int i = 0; i < rings; ++i)
-    for (int k = 0; k < sides; ++k) {
-      if (i + 1 < rings)
-        mesh.triangles.insert(mesh.triangles.end(), {at(i, k), at(i + 1, k + 1), at(i + 1, k)});
-      if (i > 0) mesh.triangles.insert(mesh.triangles.end(), {at(i, k), at(i, k + 1), at(i + 1, k + 1)});
-    }
-  return mesh;
+  return bench::ringMesh(rings, rings / 2, [&](double t, double angle) {
+    const double r = std::sqrt(std::max(0.0, 4 * t * (1 - t))),
+                 bead = r > 0.1 ? 1 + 0.002 * std::sin(60 * t * kPi) * std::cos(9 * angle) : 1;
+    return Vec3(1000 * size.x * t, 500 * size.y * r * bead * std::sin(angle),
+                500 * size.z * r * bead * std::cos(angle));
+  });
 }
 
 void told(const char* what, const Result<Report>& report) {
