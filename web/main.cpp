@@ -28,15 +28,29 @@ void wake() {
   emscripten_request_animation_frame_loop(tick, nullptr);
 }
 
-// Not glfwSetWindowSize: with a size equal to the screen's it asks for full screen.
-void setCanvasSize(int width, int height) { emscripten_set_canvas_element_size("#canvas", width, height); }
+constexpr const char* kCanvas = "#canvas";
 
+struct Size {
+  int width = 0, height = 0;
+};
+Size canvasSize() {
+  Size size;
+  emscripten_get_canvas_element_size(kCanvas, &size.width, &size.height);
+  return size;
+}
+
+// Not glfwSetWindowSize: with a size equal to the screen's it asks for full screen.
+void setCanvasSize(int width, int height) {
+  const Size was = canvasSize();
+  if (was.width != width || was.height != height) emscripten_set_canvas_element_size(kCanvas, width, height);
+}
+
+/// The page has made canvas and context already (shell/index.html).
 bool openWindow() {
   if (glfwInit() == 0) return false;
   glfwWindowHint(GLFW_CLIENT_API, GLFW_OPENGL_ES_API);
-  glfwWindowHint(GLFW_SAMPLES, 4);
-  glfwWindowHint(GLFW_ALPHA_BITS, 0);
-  GLFWwindow* window = glfwCreateWindow(300, 300, "Pondtrim", nullptr, nullptr);
+  const Size size = canvasSize();
+  GLFWwindow* window = glfwCreateWindow(size.width, size.height, "Pondtrim", nullptr, nullptr);
   if (window == nullptr) return false;
   glfwMakeContextCurrent(window);
   return true;

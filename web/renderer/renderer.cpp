@@ -12,6 +12,34 @@
 #include "embedded.hpp"
 #include "widgets/palette.hpp"
 
+// What Dear ImGui's drawing asks of OpenGL (imgui_left_out.hpp), answered without waiting: nothing is bound
+// or enabled when it begins, and its own shaders compile.
+extern "C" {
+GL_APICALL void pondtrimGetIntegerv(GLenum name, GLint* out) {
+  switch (name) {
+    case GL_ACTIVE_TEXTURE:
+      *out = GL_TEXTURE0;
+      break;
+    case GL_BLEND_EQUATION_RGB:
+    case GL_BLEND_EQUATION_ALPHA:
+      *out = GL_FUNC_ADD;
+      break;
+    case GL_MAJOR_VERSION:
+      *out = 3;
+      break;
+    case GL_VIEWPORT:
+    case GL_SCISSOR_BOX:
+      for (int i = 0; i < 4; ++i) out[i] = 0;
+      break;
+    default:
+      *out = 0;
+  }
+}
+GL_APICALL GLboolean pondtrimIsEnabled(GLenum) { return GL_FALSE; }
+GL_APICALL void pondtrimGetShaderiv(GLuint, GLenum name, GLint* out) { *out = name == GL_COMPILE_STATUS; }
+GL_APICALL void pondtrimGetProgramiv(GLuint, GLenum name, GLint* out) { *out = name == GL_LINK_STATUS; }
+}
+
 namespace pondtrim {
 namespace {
 
@@ -248,6 +276,10 @@ Renderer::Renderer(Renderer&&) noexcept = default;
 void Renderer::beginFrame() { ImGui_ImplOpenGL3_NewFrame(); }
 
 void Renderer::renewFonts() {
+  if (ImGui::GetIO().Fonts->TexID == nullptr) {  // nothing of Dear ImGui's is there yet
+    ImGui_ImplOpenGL3_CreateDeviceObjects();
+    return;
+  }
   ImGui_ImplOpenGL3_DestroyFontsTexture();
   ImGui_ImplOpenGL3_CreateFontsTexture();
 }
