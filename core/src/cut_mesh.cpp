@@ -59,37 +59,46 @@ struct SkinSums {
   }
 };
 
-SkinSums skinSumsOf(const TreeTriangle& t) {
-  const double area = glm::length(t.area);
-  return {area, (t.p0 + t.p1 + t.p2) * (area / 3)};
-}
+SkinSums skinSumsOf(const TreeTriangle& t) { return {t.size, (t.p0 + t.p1 + t.p2) * (t.size / 3)}; }
 
 /// A corner of a clipped triangle and its depth.
 struct Corner {
   Vec3 p;
   double s;
 };
+
+/// Nothing is set to 0 first: this runs for every triangle at the waterline.
+template <unsigned kMost>
 struct Polygon {
-  std::array<Corner, 6> corners;  // a triangle clipped by two planes has at most five
+  Corner corners[kMost];
   unsigned count = 0;
+  void add(const Corner& c) { corners[count++] = c; }
 };
 
-Polygon clipDeeper(const Polygon& in, double limit) {
-  Polygon out;
-  for (unsigned i = 0; i < in.count; ++i) {
-    const Corner &a = in.corners[i], &b = in.corners[(i + 1) % in.count];
-    if (a.s >= limit) out.corners[out.count++] = a;
-    if ((a.s >= limit) != (b.s >= limit)) {
-      out.corners[out.count++] = {a.p + (b.p - a.p) * ((limit - a.s) / (b.s - a.s)), limit};
-    }
-  }
-  return out;
-}
+/// A triangle's part at least as deep as `half`, and the stretch between that depth and `half` above the
+/// water.
+struct Split {
+  Polygon<4> deep;
+  Polygon<5> band;
+};
 
-Polygon clipShallower(Polygon in, double limit) {
-  for (unsigned i = 0; i < in.count; ++i) in.corners[i].s = -in.corners[i].s;
-  Polygon out = clipDeeper(in, -limit);
-  for (unsigned i = 0; i < out.count; ++i) out.corners[i].s = -out.corners[i].s;
+Split split(const Corner (&corners)[3], double half) {
+  Split out;
+  for (unsigned i = 0; i < 3; ++i) {
+    const Corner &a = corners[i], &b = corners[i < 2 ? i + 1 : 0];
+    const auto at = [&](double s) { return Corner{a.p + (b.p - a.p) * ((s - a.s) / (b.s - a.s)), s}; };
+    const auto edgeOfDeep = [&] {
+      const Corner edge = at(half);
+      out.deep.add(edge);
+      out.band.add(edge);
+    };
+    const bool a_deep = a.s >= half, b_deep = b.s >= half, a_dry = a.s <= -half, b_dry = b.s <= -half;
+    if (a_deep) out.deep.add(a);
+    if (!a_deep && !a_dry) out.band.add(a);
+    if (a_deep && !b_deep) edgeOfDeep();
+    if (a_dry != b_dry) out.band.add(at(-half));
+    if (!a_deep && b_deep) edgeOfDeep();
+  }
   return out;
 }
 
@@ -107,26 +116,18 @@ class SkinGatherer {
 
   void add(const TreeTriangle& tri) {
     const double s0 = depth(tri.p0), s1 = depth(tri.p1), s2 = depth(tri.p2);
-    if (std::max({s0, s1, s2}) <= -0.5 * t_) return;
-    const double area = glm::length(tri.area);
-    if (std::min({s0, s1, s2}) >= 0.5 * t_) {
-      addWet(area, (tri.p0 + tri.p1 + tri.p2) * (area / 3));
+    const double q = glm::dot(tri.area, plane_.up) / tri.size, half = 0.5 * t_ * std::abs(q);
+    if (std::max({s0, s1, s2}) <= -half) return;
+    if (std::min({s0, s1, s2}) >= half) {
+      addWet(tri.size, (tri.p0 + tri.p1 + tri.p2) * (tri.size / 3));
       return;
     }
-    const Vec3 n = tri.area / area;
-    const double q = glm::dot(n, plane_.up);
-    Polygon polygon;
-    polygon.count = 3;
-    polygon.corners[0] = {tri.p0, s0};
-    polygon.corners[1] = {tri.p1, s1};
-    polygon.corners[2] = {tri.p2, s2};
-    if (std::abs(q) < kUpright) {
-      addUpright(polygon, n, q);
-      return;
-    }
-    const double half = 0.5 * t_ * std::abs(q);
-    addDeep(clipDeeper(polygon, half), n);
-    addBand(clipShallower(clipDeeper(polygon, -half), half), n, q);
+    const Vec3 n = tri.area / tri.size;
+    const Corner corners[3] = {{tri.p0, s0}, {tri.p1, s1}, {tri.p2, s2}};
+    if (std::abs(q) < kUpright) return addUpright(corners, n, q);
+    const Split parts = split(corners, half);
+    addDeep(parts.deep, n);
+    addBand(parts.band, n, q);
   }
 
   [[nodiscard]] const Cut& cut() const { return out_; }
@@ -139,54 +140,54 @@ class SkinGatherer {
 
   [[nodiscard]] double depth(const Vec3& p) const { return plane_.level - glm::dot(plane_.up, p); }
 
-  void addDeep(const Polygon& polygon, const Vec3& n) {
-    const FlatMoments flat = measure(polygon, n);
-    addWet(flat.area, flat.first);
-  }
-
-  static FlatMoments measure(const Polygon& polygon, const Vec3& n) {
-    FlatMoments flat;
+  template <unsigned kMost>
+  void addDeep(const Polygon<kMost>& polygon, const Vec3& n) {
+    if (polygon.count < 3) return;
     const Vec3& p0 = polygon.corners[0].p;
     for (unsigned i = 2; i < polygon.count; ++i) {
       const Vec3 &p1 = polygon.corners[i - 1].p, &p2 = polygon.corners[i].p;
-      flat.addTriangle(p0, p1, p2, 0.5 * glm::dot(n, glm::cross(p1 - p0, p2 - p0)));
+      const double area = 0.5 * glm::dot(n, glm::cross(p1 - p0, p2 - p0));
+      addWet(area, (p0 + p1 + p2) * (area / 3));
     }
-    return flat;
   }
 
   /// The stretch where water stands inside the thickness.
-  void addBand(const Polygon& polygon, const Vec3& n, double q) {
+  void addBand(const Polygon<5>& polygon, const Vec3& n, double q) {
     if (polygon.count < 3) return;
-    const double per = 1 / std::abs(q);
+    const double per = 1 / std::abs(q), way = q > 0 ? 1.0 : -1.0;
+    const auto onPlane = [&](const Corner& c) { return c.p + n * (c.s / q); };
     const Corner& a = polygon.corners[0];
+    const Vec3 plane_a = onPlane(a);
+    Vec3 plane_b = onPlane(polygon.corners[1]);
+    FlatMoments flat;
     for (unsigned i = 2; i < polygon.count; ++i) {
       const Corner &b = polygon.corners[i - 1], &c = polygon.corners[i];
       const double area = 0.5 * glm::dot(n, glm::cross(b.p - a.p, c.p - a.p));
       const Vec3 place = a.p + b.p + c.p;
       const double sum = a.s + b.s + c.s;
       const double ss = area / 12 * (a.s * a.s + b.s * b.s + c.s * c.s + sum * sum);
-      const Vec3 sp = (a.p * (a.s + sum) + b.p * (b.s + sum) + c.p * (c.s + sum)) * (area / 12);
-      out_.volume += area * (t_ / 2 + per * sum / 3);
-      out_.moment += place * (t_ / 2 * area / 3) + sp * per;
+      const Vec3 sp = (a.p * a.s + b.p * b.s + c.p * c.s + place * sum) * (area / 12);
       const double across = 0.5 * (ss * per * per - 0.25 * t_ * t_ * area);  // integral of the offset along n
-      out_.moment += n * (q > 0 ? across : -across);
-      FlatMoments flat;
-      flat.addTriangle(a.p + n * (a.s / q), b.p + n * (b.s / q), c.p + n * (c.s / q), area * per);
-      out_.plane_area += flat.area;
-      out_.plane_moment += flat.first;
-      addScaled(out_.plane_second, flat.second, 1.0);
+      out_.volume += area * (t_ / 2 + per * sum / 3);
+      out_.moment += place * (t_ / 2 * area / 3) + sp * per + n * (way * across);
+      const Vec3 plane_c = onPlane(c);
+      flat.addTriangle(plane_a, plane_b, plane_c, area * per);
+      plane_b = plane_c;
     }
+    out_.plane_area += flat.area;
+    out_.plane_moment += flat.first;
+    addScaled(out_.plane_second, flat.second, 1.0);
   }
 
   /// A sheet on end: the waterplane is thickness times the waterline over the sine of its angle to the water.
-  void addUpright(const Polygon& polygon, const Vec3& n, double q) {
-    const Polygon wet = clipDeeper(polygon, 0.0);
-    if (wet.count < 3) return;
-    addDeep(wet, n);
+  void addUpright(const Corner (&corners)[3], const Vec3& n, double q) {
+    const Split parts = split(corners, 0.0);
+    if (parts.deep.count < 3) return;
+    addDeep(parts.deep, n);
     std::array<Vec3, 2> ends{};
     unsigned found = 0;
     for (unsigned i = 0; i < 3; ++i) {
-      const Corner &a = polygon.corners[i], &b = polygon.corners[(i + 1) % 3];
+      const Corner &a = corners[i], &b = corners[(i + 1) % 3];
       if ((a.s >= 0) != (b.s >= 0)) ends[found++] = a.p + (b.p - a.p) * (a.s / (a.s - b.s));
     }
     if (found < 2) return;
@@ -267,7 +268,7 @@ struct CutMesh::Work {
       whole.moment = Vec3(all.ppn[0].xx, all.ppn[1].yy, all.ppn[2].zz) / 2.0;
       made.whole = shifted(whole, made.tree.origin);
     }
-    for (const TreeTriangle& t : made.tree.triangles) made.area += glm::length(t.area);
+    for (const TreeTriangle& t : made.tree.triangles) made.area += t.size;
   }
   void sumSkin() {
     made.skin = sumBranches<SkinSums>(made.tree, skinSumsOf);

@@ -61,5 +61,7 @@ Eigen::Matrix3d stiffness(const Problem& p, const State& s, const Tangent& t);
 
 /// The rest position that a search from `start` finds: see findEquilibrium (equilibrium.cpp).
 Equilibrium restFrom(const Problem& p, const State& start);
+/// The same from a plane nearby.
+Equilibrium restNear(const Problem& p, const Plane& start);
 
 }  // namespace pondtrim

@@ -194,14 +194,17 @@ Result<Equilibrium> findEquilibrium(const Model& model, const Condition& conditi
   return restFrom(*problem, first);
 }
 
-Result<Equilibrium> findEquilibriumNear(const Model& model, const Condition& condition, const Plane& start) {
-  auto problem = pose(model, condition);
-  if (!problem) return fail(problem.error());
-  const double depth = start.level - glm::dot(start.up, problem->origin);
-  State first = look(*problem, start.up, depth);
+Equilibrium restNear(const Problem& p, const Plane& start) {
+  State first = look(p, start.up, start.level - glm::dot(start.up, p.origin));
   // Too far off for Newton: settle the depth first.
-  if (std::abs(first.lack) > 0.2 * problem->mass) first = settleDepth(*problem, first, kCoarse);
-  return restFrom(*problem, first);
+  if (std::abs(first.lack) > 0.2 * p.mass) first = settleDepth(p, first, kCoarse);
+  return restFrom(p, first);
+}
+
+Result<Equilibrium> findEquilibriumNear(const Model& model, const Condition& condition, const Plane& start) {
+  const auto problem = pose(model, condition);
+  if (!problem) return fail(problem.error());
+  return restNear(*problem, start);
 }
 
 }  // namespace pondtrim

@@ -79,15 +79,48 @@ std::optional<HeldState> balancedTrim(const Problem& p, double heel, double trim
   return std::nullopt;
 }
 
+/// Draft and trim settled at once, where the least energy lies close by; empty where it does not.
+std::optional<HeldState> closeBy(const Problem& p, double heel, double trim, double rest_trim, double depth) {
+  constexpr double kClose = 0.1;   // [rad] of trim, in all
+  constexpr double kCalm = 1e-12;  // as an equilibrium's
+  const double weight = p.mass * p.scale, from = trim;
+  for (int i = 0; i < 10; ++i) {
+    const State s = look(p, upAt(heel, trim), depth);
+    const Tangent t = tangentAt(s.up);
+    const Eigen::Vector3d g = gradient(p, s, t);
+    const Eigen::Matrix3d h = stiffness(p, s, t);
+    const double stiff = p.afloat ? h(0, 0) : 1, couple = p.afloat ? h(0, 1) : 0;
+    if (!(stiff > 0)) return std::nullopt;
+    const double curvature = h(1, 1) - couple * couple / stiff;
+    if (curvature < 1e-6 * weight) return std::nullopt;
+    if (std::abs(g(1)) <= kCalm * weight && std::abs(s.lack) <= kCalm * p.mass)
+      return HeldState{s, heel, trim, TrimState::Free};
+    const double turn = (g(0) * couple / stiff - g(1)) / curvature;
+    trim += turn;
+    depth -= (g(0) + couple * turn) / stiff * p.scale;
+    if (!(std::abs(trim - from) < kClose) || std::abs(trim - rest_trim) > kWindow ||
+        std::abs(trim) > kSteepest)
+      return std::nullopt;
+  }
+  return std::nullopt;
+}
+
 double gmAlong(const Problem& p, const State& s, int axis) {
   const Eigen::Matrix3d h = stiffness(p, s, tangentAt(s.up));
   const double follow = p.afloat && h(0, 0) > 0 ? h(0, axis) * h(0, axis) / h(0, 0) : 0.0;
   return (h(axis, axis) - follow) / p.mass;
 }
 
+double gmAlong(const Equilibrium& rest, int axis) {
+  const auto& k = rest.stiffness;
+  const double follow = k[0][0] > 0 ? k[0][axis] * k[0][axis] / k[0][0] : 0.0;
+  return (k[axis][axis] - follow) / rest.mass;
+}
+
 }  // namespace
 
 HeldState holdHeel(const Problem& p, double heel, double trim, double rest_trim, double depth) {
+  if (auto close = closeBy(p, heel, trim, rest_trim, depth)) return *close;
   if (auto lowest = lowestTrim(p, heel, trim, rest_trim, depth)) return *lowest;
   if (auto balance = balancedTrim(p, heel, trim, depth)) return *balance;
   return {lookAt(p, heel, trim, depth), heel, trim, TrimState::Held};
@@ -100,5 +133,7 @@ double turningOverHeel(const HeldState& held) {
 
 double gmTransverse(const Problem& p, const State& s) { return gmAlong(p, s, 2); }
 double gmLongitudinal(const Problem& p, const State& s) { return gmAlong(p, s, 1); }
+double gmTransverse(const Equilibrium& rest) { return gmAlong(rest, 2); }
+double gmLongitudinal(const Equilibrium& rest) { return gmAlong(rest, 1); }
 
 }  // namespace pondtrim

@@ -23,5 +23,7 @@ double turningOverHeel(const HeldState& held);
 /// GM = curvature of the energy over heel (or trim), draft following, over the mass [m].
 double gmTransverse(const Problem& p, const State& s);
 double gmLongitudinal(const Problem& p, const State& s);
+double gmTransverse(const Equilibrium& rest);
+double gmLongitudinal(const Equilibrium& rest);
 
 }  // namespace pondtrim

@@ -64,9 +64,10 @@ bool TreeGrower::load(const Mesh& mesh) {
     const auto corner = [&](std::size_t k) {
       return mesh.vertices[mesh.triangles[loaded_ + k]] - tree_.origin;
     };
-    TreeTriangle t{corner(0), corner(1), corner(2), Vec3(0.0)};
+    TreeTriangle t{corner(0), corner(1), corner(2), Vec3(0.0), 0};
     t.area = 0.5 * glm::cross(t.p1 - t.p0, t.p2 - t.p0);
-    if (glm::dot(t.area, t.area) > 0) tree_.triangles.push_back(t);
+    t.size = glm::length(t.area);
+    if (t.size > 0) tree_.triangles.push_back(t);
   }
   return loaded_ + 2 < mesh.triangles.size();
 }

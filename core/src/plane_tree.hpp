@@ -17,7 +17,8 @@ struct TreeNode {
 
 struct TreeTriangle {
   Vec3 p0, p1, p2;
-  Vec3 area;  ///< normal times area
+  Vec3 area;    ///< normal times area
+  double size;  ///< area
 };
 
 struct PlaneTree {

@@ -13,6 +13,11 @@ namespace {
 /// Levers below this, relative to the hull's length, are rounding: at 0 and 180 degrees of a mirrored boat.
 constexpr double kNoLever = 1e-10;
 
+/// Where a search begins.
+struct Start {
+  double trim, depth;
+};
+
 struct Sampler {
   const Problem* problem;
   double rest_trim;
@@ -22,25 +27,32 @@ struct Sampler {
     const double side = held.heel < 0 ? -1.0 : 1.0;
     return side * turningOverHeel(held) / problem->mass;
   }
-  [[nodiscard]] HeldState at(double heel, const HeldState& near) const {
-    return holdHeel(*problem, heel, near.trim, rest_trim, near.state.depth);
+  [[nodiscard]] HeldState at(double heel, const Start& near) const {
+    return holdHeel(*problem, heel, near.trim, rest_trim, near.depth);
   }
   [[nodiscard]] RightingPoint point(const HeldState& held) const {
     const double level = held.state.depth + glm::dot(held.state.up, problem->origin);
     return {held.heel,      lever(held), held.trim, level, (held.state.energy - upright_energy) * kGravity,
             held.trim_state};
   }
-  /// The heel between two points at which the lever changes its sign: bisection, warm from the first.
-  [[nodiscard]] double crossing(HeldState a, const HeldState& b) const {
-    double lo = a.heel, hi = b.heel;
-    const bool rising = lever(b) > 0;
-    for (int i = 0; i < 50 && std::abs(hi - lo) > 1e-9; ++i) {
-      const HeldState mid = at((lo + hi) / 2, a);
-      const bool past = (lever(mid) > 0) == rising;
-      (past ? hi : lo) = mid.heel;
-      if (!past) a = mid;
+  /// The heel between two points at which the lever changes its sign: false position, the weight of an end
+  /// that stays halved (the Illinois rule), warm from the first.
+  [[nodiscard]] double crossing(HeldState a, HeldState b) const {
+    double at_a = lever(a), at_b = lever(b);
+    for (int i = 0; i < 60 && std::abs(b.heel - a.heel) > 1e-9; ++i) {
+      const bool jumps = i >= 12;  // no root, then, but a lever that changes its sign at once: halve
+      const double heel = jumps ? (a.heel + b.heel) / 2 : b.heel - at_b * (b.heel - a.heel) / (at_b - at_a);
+      if (std::abs(heel - b.heel) < 1e-10) return heel;
+      const HeldState mid = at(heel, {a.trim, a.state.depth});
+      const double at_mid = lever(mid);
+      if ((at_mid > 0) != (at_b > 0)) {
+        a = b, at_a = at_b;
+      } else {
+        at_a /= 2;
+      }
+      b = mid, at_b = at_mid;
     }
-    return (lo + hi) / 2;
+    return b.heel;
   }
 };
 
@@ -64,16 +76,39 @@ void readSide(RightingSide& side, const Sampler& sampler, const std::vector<Held
   if (side.rest_heel && !side.range) side.range = over;
 }
 
-RightingSide sampleSide(const Sampler& sampler, const HeldState& upright, double over, int points,
-                        double no_lever) {
+/// Where to look for the point after `held`: where `mirror`, the other side, has it as long as both have been
+/// alike; else straight on from the last two.
+Start startOf(const std::vector<HeldState>& held, const std::vector<HeldState>* mirror) {
+  constexpr double kAlike = 1e-9, kJump = 0.05;  // [rad]
+  const HeldState& last = held.back();
+  if (mirror != nullptr) {
+    const HeldState &then = (*mirror)[held.size() - 1], &there = (*mirror)[held.size()];
+    if (std::abs(last.trim - then.trim) < kAlike) return {there.trim, there.state.depth};
+  }
+  if (held.size() > 1) {
+    const HeldState& before = held[held.size() - 2];
+    const double turn = last.trim - before.trim;
+    if (std::abs(turn) < kJump) return {last.trim + turn, 2 * last.state.depth - before.state.depth};
+  }
+  return {last.trim, last.state.depth};
+}
+
+struct Side {
   RightingSide side;
-  std::vector<HeldState> held{upright};
-  for (int i = 1; i < points; ++i) held.push_back(sampler.at(over * i / (points - 1), held.back()));
-  for (const HeldState& h : held) side.points.push_back(sampler.point(h));
+  std::vector<HeldState> held;
+};
+
+Side sampleSide(const Sampler& sampler, const HeldState& upright, double over, int points, double no_lever,
+                const std::vector<HeldState>* mirror) {
+  Side out;
+  out.held = {upright};
+  for (int i = 1; i < points; ++i)
+    out.held.push_back(sampler.at(over * i / (points - 1), startOf(out.held, mirror)));
+  for (const HeldState& h : out.held) out.side.points.push_back(sampler.point(h));
   // At heel 0 both sides share one moment: it rights one side and upsets the other.
-  if (over < 0) side.points[0].righting_lever *= -1;
-  readSide(side, sampler, held, no_lever);
-  return side;
+  if (over < 0) out.side.points[0].righting_lever *= -1;
+  readSide(out.side, sampler, out.held, no_lever);
+  return out;
 }
 
 bool differ(const RightingSide& a, const RightingSide& b, double tolerance) {
@@ -98,8 +133,9 @@ Result<RightingCurve> rightingCurve(const Model& model, const Condition& conditi
   const double no_lever = kNoLever * model.length;
   RightingCurve out;
   out.gm_transverse = gmTransverse(*problem, upright.state);
-  out.starboard = sampleSide(sampler, upright, kPi, points, no_lever);
-  out.port = sampleSide(sampler, upright, -kPi, points, no_lever);
+  Side starboard = sampleSide(sampler, upright, kPi, points, no_lever, nullptr);
+  out.port = sampleSide(sampler, upright, -kPi, points, no_lever, &starboard.held).side;
+  out.starboard = std::move(starboard.side);
   out.lopsided = differ(out.starboard, out.port, 1e-6 * model.length);
   if (out.gm_transverse < 0) {
     // Where she comes to rest; of a lopsided boat the two sides differ, and one may have no rest at all.
