@@ -185,7 +185,7 @@ int main() {
   cuts();
   Boat boat = boatWithPlaces(30);
   for (Part& part : boat.parts)
-    (part.role == Role::Lead ? part.mass : part.volume) = part.role == Role::Lead ? 0.010 : 1e-5;
+    (part.role == Role::Lead ? part.mass : part.volume) = part.role == Role::Lead ? 0.050 : 1e-5;
   const auto model = buildModel(boat);
   if (!model) return std::fprintf(stderr, "%s\n", model.error().message.c_str()), 1;
   equilibria(boat, *model);
