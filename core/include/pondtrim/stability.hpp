@@ -120,8 +120,8 @@ struct DiveSweep {
   DiveLimits limits;
 };
 
-/// Rest at `steps` + 1 fills, down (empty to full) and up (full to empty), each step started from the one
-/// before. Error: "tank" missing; "steps" below 2 or above 2000; "water.*".
+/// Rest at `steps` + 1 fills, down (empty to full) and up (full to empty), each step followed on from those
+/// before it. Error: "tank" missing; "steps" below 2 or above 2000; "water.*".
 [[nodiscard]] Result<DiveSweep> sweepDive(const Model& model, const Water& water, int steps,
                                           const DiveLimits& limits = {});
 
