@@ -1,5 +1,5 @@
-// Measured, not asserted: how long the page takes to its first picture, what a frame costs apart from GL, and whether
-// memory grows over thousands of edits. usage: PONDTRIM_SITE=... node tests/browser/measure_page.mjs [EDITS]
+// Measured, not asserted: how long the page takes to its first picture, what a frame costs with and without WebGL, and
+// whether memory grows over thousands of edits. usage: PONDTRIM_SITE=... node tests/browser/measure_page.mjs [EDITS]
 import { control, openPhone, settle, sleep, startBrowser, state, tap } from './phone.mjs';
 
 const edits = Number(process.argv[2] ?? 5000);
@@ -60,12 +60,20 @@ try {
     const { usedSize } = await phone.devtools.send('Runtime.getHeapUsage');
     return `program ${await phone.page.evaluate('HEAPU8.length') / 1048576} MiB, page ${(usedSize / 1048576).toFixed(2)} MiB`;
   };
+  // With the calls that draw, upload or set something made to do nothing, what is left of a frame is the app's own.
+  const muteGl = mute => phone.page.evaluate(mute => {
+    const kinds = WebGL2RenderingContext.prototype, silent = /^(draw|buffer|bind|uniform|vertex|enable|disable|blend|clear|viewport|scissor|depth|cull|use)/;
+    globalThis.usualGl ??= Object.entries(Object.getOwnPropertyDescriptors(kinds)).filter(([name, d]) => silent.test(name) && typeof d.value === 'function');
+    for (const [name, { value }] of usualGl) kinds[name] = mute ? () => {} : value;
+  }, mute);
   const before = (await state(phone)).revision;
-  for (const rate of [1, 4]) {
+  for (const rate of [1, 4]) for (const gl of ['with', 'without']) {
     await phone.devtools.send('Emulation.setCPUThrottlingRate', { rate });
+    await muteGl(gl === 'without');
     const spent = await run(row, 200);
-    console.log(`frame with an edit, processor ${rate === 1 ? 'as it is' : '4 times slower'}: ${middle(spent).toFixed(2)} ms in the middle, ` +
-      `${spent[Math.floor(0.95 * spent.length)].toFixed(2)} at 95 %, ${spent.length} frames`);
+    await muteGl(false);
+    console.log(`frame with an edit, processor ${rate === 1 ? 'as it is' : '4 times slower'}, ${gl} WebGL: ${middle(spent).toFixed(2)} ms in the ` +
+      `middle, ${spent[Math.floor(0.95 * spent.length)].toFixed(2)} at 95 %, ${spent.length} frames`);
   }
   await phone.devtools.send('Emulation.setCPUThrottlingRate', { rate: 1 });
   console.log(`heap before: ${await heap()}`);
