@@ -12,6 +12,5 @@ struct EmbeddedFile {
 
 extern const EmbeddedFile kPresetBoats[];  ///< presets/boats/*.boat.json
 extern const EmbeddedFile kShaders[];      ///< shaders/*
-extern const EmbeddedFile kFonts[];        ///< regular and bold, cut to the characters in use
 
 }  // namespace pondtrim

@@ -7,11 +7,12 @@ jobs=$(nproc)
 
 # A package, or command=package where another source than Debian may have brought the command.
 app_packages=(emscripten node=nodejs node-acorn node-terser cmake=cmake ninja=ninja-build libglm-dev libeigen3-dev rapidjson-dev
-  libexpected-dev fonts-dejavu-core pyftsubset=fonttools xz=xz-utils)
+  libexpected-dev xz=xz-utils)
 native_packages=(g++=g++ cmake=cmake ninja=ninja-build doctest-dev libglm-dev libeigen3-dev rapidjson-dev
   libexpected-dev python3-jsonschema xz=xz-utils glpsol=glpk-utils)
 check_packages=(clang++=clang clang-format=clang-format clang-tidy=clang-tidy libclang-rt-14-dev npm=npm
-  chromium=chromium firefox-esr=firefox-esr WebKitWebDriver=webkit2gtk-driver Xvfb=xvfb libgl1-mesa-dri libegl1)
+  chromium=chromium firefox-esr=firefox-esr WebKitWebDriver=webkit2gtk-driver Xvfb=xvfb libgl1-mesa-dri libegl1
+  fonts-dejavu-core)
 witness_packages=(python3-scipy python3-gsw python3-iapws)
 
 die() {

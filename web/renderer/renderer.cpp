@@ -5,11 +5,13 @@
 #include <imgui_impl_opengl3.h>
 
 #include <cstddef>
+#include <cstdint>
 #include <cstdio>
 #include <cstring>
 #include <glm/gtc/type_ptr.hpp>
 
 #include "embedded.hpp"
+#include "widgets/letters.hpp"
 #include "widgets/palette.hpp"
 
 // What Dear ImGui's drawing asks of OpenGL (imgui_left_out.hpp), answered without waiting: nothing is bound
@@ -38,6 +40,27 @@ GL_APICALL void pondtrimGetIntegerv(GLenum name, GLint* out) {
 GL_APICALL GLboolean pondtrimIsEnabled(GLenum) { return GL_FALSE; }
 GL_APICALL void pondtrimGetShaderiv(GLuint, GLenum name, GLint* out) { *out = name == GL_COMPILE_STATUS; }
 GL_APICALL void pondtrimGetProgramiv(GLuint, GLenum name, GLint* out) { *out = name == GL_LINK_STATUS; }
+}
+
+// Dear ImGui's own would read the letters from its atlas, which has none: the page painted them.
+bool ImGui_ImplOpenGL3_CreateFontsTexture() {
+  GLuint texture = 0;
+  glGenTextures(1, &texture);
+  glBindTexture(GL_TEXTURE_2D, texture);
+  for (const GLenum side : {GL_TEXTURE_WRAP_S, GL_TEXTURE_WRAP_T})
+    glTexParameteri(GL_TEXTURE_2D, side, GL_CLAMP_TO_EDGE);
+  for (const GLenum filter : {GL_TEXTURE_MIN_FILTER, GL_TEXTURE_MAG_FILTER})
+    glTexParameteri(GL_TEXTURE_2D, filter, GL_LINEAR);
+  pondtrim::LetterAtlas::upload();
+  ImGui::GetIO().Fonts->SetTexID(reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(texture)));
+  return true;
+}
+
+void ImGui_ImplOpenGL3_DestroyFontsTexture() {
+  ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
+  const auto texture = static_cast<GLuint>(reinterpret_cast<std::uintptr_t>(atlas.TexID));
+  glDeleteTextures(1, &texture);
+  atlas.SetTexID(nullptr);
 }
 
 namespace pondtrim {

@@ -17,8 +17,8 @@ struct Fonts {
   ImFont* number = nullptr;
 };
 
-/// Style and font atlas for a pixel ratio, and letters so many times their usual size (1 to 2; numbers, large
-/// as they are, grow by half at most). The renderer must renew its font texture afterwards.
+/// Style and letters for a pixel ratio, and letters so many times their usual size (1 to 2; numbers, large as
+/// they are, grow by half at most). The renderer must renew its texture of letters afterwards.
 [[nodiscard]] Fonts apply(float ratio, float text_scale);
 
 }  // namespace pondtrim::theme
