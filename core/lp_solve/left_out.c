@@ -1,7 +1,10 @@
 /* What the solver still names of that which left_out.h leaves out. */
+#include "commonlib.h"
 #include "lp_MDO.h"
 #include "lp_lib.h"
+#include "lp_price.h"
 #include "lp_report.h"
+#include "lp_scale.h"
 
 void report(lprec *lp, int level, char *format, ...) {}
 char *explain(lprec *lp, char *format, ...) { return NULL; }
@@ -39,6 +42,25 @@ MYBOOL crash_basis(lprec *lp) {
     default_basis(lp);
   return TRUE;
 }
+
+/* Columns are searched and factorised in the order in which they come, scaled by geometric means; all are priced
+   every time, one enters at a time, and the search in the dual takes no long steps. */
+int __WINAPI getMDO(lprec *lp, MYBOOL *used, int *order, int *size, MYBOOL symmetric) { return 0; }
+MYBOOL scaleCR(lprec *lp, REAL *change) { return FALSE; }
+int partial_findBlocks(lprec *lp, MYBOOL autodefine, MYBOOL rows) { return 0; }
+MYBOOL __WINAPI set_partialprice(lprec *lp, int count, int *start, MYBOOL rows) { return FALSE; }
+int addCandidateVar(pricerec *candidate, multirec *multi, findCompare_func better, MYBOOL sorted) { return -1; }
+MYBOOL multi_recompute(multirec *multi, int index, MYBOOL phase2, MYBOOL all) { return FALSE; }
+int multi_enteringvar(multirec *multi, pricerec *current, int priority) { return 0; }
+
+/* No presolve asks for rows to leave out, no column may be either nothing or large, there are no sets; and what was
+   set once is not set anew. */
+int BFP_CALLMODEL bfp_findredundant(lprec *lp, int items, getcolumnex_func column, int *rows, int *columns) {
+  return 0;
+}
+int find_sc_bbvar(lprec *lp, int *count) { return 0; }
+int identify_GUB(lprec *lp, MYBOOL mark) { return 0; }
+MYBOOL mat_setvalue(MATrec *mat, int row, int column, REAL value, MYBOOL scaled) { return FALSE; }
 
 /* Readers and writers of model files, and tables on paper. All say "failed". */
 MYBOOL MPS_readfile(lprec **lp, char *name, int kind, int verbose) { return FALSE; }

@@ -14,6 +14,17 @@
 #pragma weak construct_sensitivity_obj
 #pragma weak lag_solve
 #pragma weak crash_basis
+#pragma weak getMDO
+#pragma weak scaleCR
+#pragma weak partial_findBlocks
+#pragma weak set_partialprice
+#pragma weak bfp_findredundant
+#pragma weak find_sc_bbvar
+#pragma weak identify_GUB
+#pragma weak mat_setvalue
+#pragma weak addCandidateVar
+#pragma weak multi_recompute
+#pragma weak multi_enteringvar
 
 /* Messages, of a solver that is always silent. */
 #define report(...) report
