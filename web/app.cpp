@@ -495,6 +495,10 @@ bool App::frame(double time) {
   }
   glide(std::clamp(time - last_time_, 0.0, 50.0));
   if (!ImGui::GetIO().MouseDown[0] && shown_owed_) workOff(session_, screen_);
+  if (frames_ == 0) {  // what lies where is known once it was laid out: the first picture is a right one
+    drawWidgets(time);
+    ImGui::EndFrame();
+  }
   drawWidgets(time);
   shown_owed_ = screen_.owed != Screen::Owed::Nothing;
   last_time_ = time;

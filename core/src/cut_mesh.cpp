@@ -140,8 +140,7 @@ class SkinGatherer {
 
   [[nodiscard]] double depth(const Vec3& p) const { return plane_.level - glm::dot(plane_.up, p); }
 
-  template <unsigned kMost>
-  void addDeep(const Polygon<kMost>& polygon, const Vec3& n) {
+  void addDeep(const Polygon<4>& polygon, const Vec3& n) {
     if (polygon.count < 3) return;
     const Vec3& p0 = polygon.corners[0].p;
     for (unsigned i = 2; i < polygon.count; ++i) {

@@ -16,24 +16,21 @@ constexpr double kUpright = 1e-6;
 /// Down and up are the same within these: well above what the solver leaves, well below what anyone sees.
 constexpr double kSameAngle = 0.05 * kPi / 180;
 
-double depthOf(const Problem& p, const Equilibrium& rest) {
-  return p.afloat ? rest.plane.level - glm::dot(rest.plane.up, p.origin) : 0.0;
-}
-
 double freeSurface(const Problem& p, const TankWater& tank, const Vec3& along) {
   return p.density * glm::dot(times(tank.stiffness_loss, along), along) / p.mass;
 }
 
-void describeUpright(DiveStep& step, const Problem& p, const Equilibrium& rest) {
-  if (std::abs(step.heel) <= kUpright) {
-    step.gm_transverse = gmTransverse(rest);
-    step.free_surface_transverse = freeSurface(p, rest.tank, tangentAt(rest.plane.up).heel);
-    return;
-  }
-  const HeldState held = holdHeel(p, 0.0, step.trim, step.trim, depthOf(p, rest));
-  step.upright_lever = turningOverHeel(held) / p.mass;
-  step.gm_transverse = gmTransverse(p, held.state);
-  step.free_surface_transverse = freeSurface(p, held.state.tank, tangentAt(held.state.up).heel);
+/// What she does held upright: GM, what free water takes off it, and the lever that turns her over again.
+struct Upright {
+  double gm, free_surface, lever;
+};
+Upright uprightOf(const Problem& p, const Equilibrium& rest) {
+  const auto [trim, heel] = rest.attitude;
+  if (std::abs(heel) <= kUpright)
+    return {gmTransverse(rest), freeSurface(p, rest.tank, tangentAt(rest.plane.up).heel), 0.0};
+  const HeldState held = holdHeel(p, 0.0, trim, trim, depthUnder(p, rest.plane));
+  return {gmTransverse(p, held.state), freeSurface(p, held.state.tank, tangentAt(held.state.up).heel),
+          turningOverHeel(held) / p.mass};
 }
 
 /// Held level, the depth free.
@@ -46,7 +43,7 @@ State levelFrom(const Problem& p, double depth) {
 void describeLevel(DiveStep& step, const Problem& p, const Equilibrium& rest) {
   const auto& k = rest.stiffness;
   const double rise = k[0][0] > 0 ? (k[0][1] * step.trim + k[0][2] * step.heel) / k[0][0] : 0.0;
-  const State level = levelFrom(p, depthOf(p, rest) + rise);
+  const State level = levelFrom(p, depthUnder(p, rest.plane) + rise);
   step.gm_longitudinal_level = gmLongitudinal(p, level);
   step.free_surface_longitudinal_level = freeSurface(p, level.tank, Vec3(1, 0, 0));
 }
@@ -201,18 +198,12 @@ class Sweeper {
   [[nodiscard]] double gmTransverseAt(double fill, const DiveStep& near) const {
     const auto problem = pose(model_, {water_, fill});
     if (!problem) return near.gm_transverse;
-    DiveStep step;
-    const Equilibrium rest = restNear(*problem, near.plane);
-    step.trim = rest.attitude.trim;
-    step.heel = rest.attitude.heel;
-    describeUpright(step, *problem, rest);
-    return step.gm_transverse;
+    return uprightOf(*problem, restNear(*problem, near.plane)).gm;
   }
   [[nodiscard]] double gmLevelAt(double fill, const DiveStep& near) const {
     const auto problem = pose(model_, {water_, fill});
     if (!problem) return near.gm_longitudinal_level;
-    const double depth = problem->afloat ? near.plane.level - glm::dot(near.plane.up, problem->origin) : 0.0;
-    return gmLongitudinal(*problem, levelFrom(*problem, depth));
+    return gmLongitudinal(*problem, levelFrom(*problem, depthUnder(*problem, near.plane)));
   }
 
  private:
@@ -248,7 +239,10 @@ DiveStep describeStep(const Problem& p, const Equilibrium& rest) {
   step.gm_longitudinal = gmLongitudinal(rest);
   step.net_buoyancy_submerged = p.density * p.model->whole_volume - p.mass;
   describeMarks(step, p, rest);
-  describeUpright(step, p, rest);
+  const Upright upright = uprightOf(p, rest);
+  step.gm_transverse = upright.gm;
+  step.free_surface_transverse = upright.free_surface;
+  step.upright_lever = upright.lever;
   describeLevel(step, p, rest);
   return step;
 }

@@ -12,6 +12,7 @@
 // (u.D) times the identity. E is convex in d, so a rest position is a minimum over d and a stationary point
 // over u; it is kept only when it is a minimum there too.
 #include <Eigen/Dense>
+#include <glm/geometric.hpp>
 #include <optional>
 #include <pondtrim/equilibrium.hpp>
 
@@ -47,6 +48,11 @@ struct State {
 Result<Problem> pose(const Model& model, const Condition& condition);
 
 State look(const Problem& p, const Vec3& up, double depth);
+
+/// Depth of o under a plane; 0 for a boat that is fully under.
+inline double depthUnder(const Problem& p, const Plane& plane) {
+  return p.afloat ? plane.level - glm::dot(plane.up, p.origin) : 0.0;
+}
 
 /// Depth at which the buoyancy carries the mass, attitude fixed: Newton inside a shrinking bracket.
 /// `enough`: share of the mass that may still be lacking.

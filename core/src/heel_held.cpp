@@ -20,6 +20,12 @@ State lookAt(const Problem& p, double heel, double trim, double depth) {
   return settleDepth(p, look(p, upAt(heel, trim), depth));
 }
 
+/// Stiffness against a turn while the draft follows it: `own` without, `couple` of turn and draft, `stiff` of
+/// draft.
+double followed(double own, double couple, double stiff) {
+  return stiff > 0 ? own - couple * couple / stiff : own;
+}
+
 /// Slope and curvature of the energy over the trim, draft following [kg m].
 struct Slope {
   double gradient, curvature;
@@ -27,8 +33,7 @@ struct Slope {
 Slope slopeOverTrim(const Problem& p, const State& s) {
   const Tangent t = tangentAt(s.up);
   const Eigen::Matrix3d h = stiffness(p, s, t);
-  const double follow = p.afloat && h(0, 0) > 0 ? h(0, 1) * h(0, 1) / h(0, 0) : 0.0;
-  return {gradient(p, s, t)(1), h(1, 1) - follow};
+  return {gradient(p, s, t)(1), followed(h(1, 1), h(0, 1), p.afloat ? h(0, 0) : 0)};
 }
 
 /// Steps downhill over the trim. Empty when it leads out of the window.
@@ -91,7 +96,7 @@ std::optional<HeldState> closeBy(const Problem& p, double heel, double trim, dou
     const Eigen::Matrix3d h = stiffness(p, s, t);
     const double stiff = p.afloat ? h(0, 0) : 1, couple = p.afloat ? h(0, 1) : 0;
     if (!(stiff > 0)) return std::nullopt;
-    const double curvature = h(1, 1) - couple * couple / stiff;
+    const double curvature = followed(h(1, 1), couple, stiff);
     if (curvature < 1e-6 * weight) return std::nullopt;
     if (std::abs(g(1)) <= kCalm * weight && std::abs(s.lack) <= kCalm * p.mass)
       return HeldState{s, heel, trim, TrimState::Free};
@@ -107,14 +112,12 @@ std::optional<HeldState> closeBy(const Problem& p, double heel, double trim, dou
 
 double gmAlong(const Problem& p, const State& s, int axis) {
   const Eigen::Matrix3d h = stiffness(p, s, tangentAt(s.up));
-  const double follow = p.afloat && h(0, 0) > 0 ? h(0, axis) * h(0, axis) / h(0, 0) : 0.0;
-  return (h(axis, axis) - follow) / p.mass;
+  return followed(h(axis, axis), h(0, axis), p.afloat ? h(0, 0) : 0) / p.mass;
 }
 
 double gmAlong(const Equilibrium& rest, int axis) {
   const auto& k = rest.stiffness;
-  const double follow = k[0][0] > 0 ? k[0][axis] * k[0][axis] / k[0][0] : 0.0;
-  return (k[axis][axis] - follow) / rest.mass;
+  return followed(k[axis][axis], k[0][axis], k[0][0]) / rest.mass;
 }
 
 }  // namespace

@@ -127,7 +127,7 @@ Result<RightingCurve> rightingCurve(const Model& model, const Condition& conditi
   const auto rest = findEquilibrium(model, condition);
   if (!rest) return fail(rest.error());
   const double trim = rest->attitude.trim;
-  const double depth = problem->afloat ? rest->plane.level - glm::dot(rest->plane.up, problem->origin) : 0.0;
+  const double depth = depthUnder(*problem, rest->plane);
   const HeldState upright = holdHeel(*problem, 0.0, trim, trim, depth);
   const Sampler sampler{&*problem, trim, upright.state.energy};
   const double no_lever = kNoLever * model.length;

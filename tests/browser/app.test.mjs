@@ -35,6 +35,21 @@ onPhone('the page loads, draws, and asks no other place for anything', async pho
   assert.ok(colours > 30, `${colours} colours`);
 });
 
+onPhone('the first picture is the one that stays', async phone => {
+  await phone.page.addInitScript(() => {
+    const usual = globalThis.requestAnimationFrame, drawn = globalThis.drawn = [];
+    globalThis.requestAnimationFrame = work => usual(now => {
+      work(now);
+      if (globalThis.pondtrimState?.().ready) drawn.push(document.getElementById('canvas').toDataURL());
+    });
+  });
+  await phone.page.reload();
+  await hand.settle(phone);
+  const drawn = await phone.page.evaluate('drawn');
+  assert.ok(drawn.length > 1 && drawn[0].length > 10000);
+  assert.equal(new Set(drawn).size, 1, `${drawn.length} pictures, not all the same`);
+});
+
 /** On each of these pages controls are as large as a thumb, cover no other and lie within the window. */
 async function thumbsFit(phone, sections) {
   for (const section of sections) {

@@ -6,8 +6,8 @@ const edits = Number(process.argv[2] ?? 5000);
 const started = await startBrowser();
 const middle = list => list.sort((a, b) => a - b)[list.length >> 1];
 
-/** From asking for the page to its first picture, drawn by the graphics process too, with a fresh browser profile each
- * time [ms]. */
+/** From asking for the page to its first picture, which is the one that stays (app.test.mjs), drawn by the graphics process
+ * too, with a fresh browser profile each time [ms]. */
 async function firstPicture() {
   const context = await started.browser.newContext({ viewport: { width: 390, height: 844 }, deviceScaleFactor: 3, serviceWorkers: 'block' });
   const page = await context.newPage();
