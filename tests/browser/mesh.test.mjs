@@ -34,10 +34,17 @@ async function pick(phone, name, bytes) {
   const [chooser] = await Promise.all([phone.page.waitForEvent('filechooser'), tap(phone, 'add.mesh')]);
   await chooser.setFiles({ name, mimeType: 'application/octet-stream', buffer: Buffer.from(bytes) });
 }
+/** The control, as soon as it is there. */
+async function comes(phone, name) {
+  for (const end = Date.now() + 60000; Date.now() < end; await sleep(50)) {
+    const found = (await state(phone)).controls.find(c => c.name === name);
+    if (found) return found;
+  }
+  throw new Error(`no ${name}: ${(await state(phone)).notice}`);
+}
 async function ready(phone) {
-  for (const end = Date.now() + 60000; Date.now() < end; await sleep(50))
-    if ((await state(phone)).controls.some(c => c.name === 'mesh.use')) return settle(phone);
-  throw new Error('the mesh is never ready: ' + (await state(phone)).notice);
+  await comes(phone, 'mesh.use');
+  return settle(phone);
 }
 const words = async phone => (await state(phone)).controls.map(c => c.label).join('\n');
 const number = async (phone, name) => parseFloat((await control(phone, name)).label);
@@ -135,7 +142,7 @@ onPhone('an OBJ is dropped on the page; it may be one piece more, where the draw
 onPhone('a fine mesh shows how far it is, can be stopped, and its link says how much simpler it is', async phone => {
   const fine = binaryStl(hull(900, 50, 400, 200));   // 160,000 triangles
   await pick(phone, 'fine.stl', fine);
-  const { value } = await control(phone, 'mesh.progress');
+  const { value } = await comes(phone, 'mesh.progress');   // the file arrives a moment after the finger is up
   assert.match(value, /(Loading|Reading|Checking|Thinning) fine\.stl: \d+\s%/);
   await phone.page.screenshot({ path: `${process.env.PONDTRIM_ARTIFACTS ?? 'build/artifacts'}/mesh-progress.png` });
   await phone.page.evaluate(() => document.querySelector('#mirror [data-name="mesh.stop"]').click());
@@ -145,8 +152,7 @@ onPhone('a fine mesh shows how far it is, can be stopped, and its link says how 
   await ready(phone);
   assert.match((await control(phone, 'mesh.found')).value, /Of 159600 triangles the boat keeps \d+: no corner of the drawing is farther than/);
   await tap(phone, 'mesh.try-all');
-  for (const end = Date.now() + 60000; Date.now() < end; await sleep(50))
-    if ((await state(phone)).controls.some(c => c.name === 'mesh.tried-all')) break;
+  await comes(phone, 'mesh.tried-all');
   await settle(phone);
   const tried = (await control(phone, 'mesh.tried-all')).value;
   const off = tried.match(/^With all 159600 triangles she floats ([\d.]+)\smm deep at the bow mark and ([\d.]+)\smm at the stern mark; with those that the boat keeps ([\d.]+)\smm (deeper|less deep) and ([\d.]+)\smm (deeper|less deep)\.$/);
