@@ -14,7 +14,7 @@
 namespace pondtrim::bench {
 
 /// A closed body of `rings` rows of `sides` corners between two ends; `corner(t, angle)`: where each lies, t
-/// from 0 to 1, and all of one point at the ends.
+/// from 0 to 1 along x, the angle from z towards y, and all of one point at the ends.
 template <class Corner>
 Mesh ringMesh(int rings, int sides, const Corner& corner) {
   Mesh mesh;
@@ -24,8 +24,8 @@ Mesh ringMesh(int rings, int sides, const Corner& corner) {
   for (int i = 0; i < rings; ++i)
     for (int k = 0; k < sides; ++k) {
       if (i + 1 < rings)
-        mesh.triangles.insert(mesh.triangles.end(), {at(i, k), at(i + 1, k + 1), at(i + 1, k)});
-      if (i > 0) mesh.triangles.insert(mesh.triangles.end(), {at(i, k), at(i, k + 1), at(i + 1, k + 1)});
+        mesh.triangles.insert(mesh.triangles.end(), {at(i, k), at(i + 1, k), at(i + 1, k + 1)});
+      if (i > 0) mesh.triangles.insert(mesh.triangles.end(), {at(i, k), at(i + 1, k + 1), at(i, k + 1)});
     }
   return mesh;
 }
