@@ -103,6 +103,10 @@ std::string App::handle(std::string_view message) {
   const std::string_view verb = head.substr(0, space);
   const std::string_view words = space < head.size() ? head.substr(space + 1) : std::string_view();
   if (verb == "state") return stateJson();
+  if (verb == "keep") {
+    keepIfChanged();
+    return {};
+  }
   if (verb == "mesh-bytes") {
     session_.meshImport().add(body);
     owe(1);  // there are many of them
@@ -514,7 +518,6 @@ bool App::frame(double time) {
                       {pixels(p.left), pixels(p.top), pixels(p.width), pixels(p.height)}, height);
   renderer_.drawPanels(ImGui::GetDrawData());
   ++frames_;
-  keepIfChanged();
 
   if (owed_ > 0) --owed_;
   const bool queued = ImGui::GetCurrentContext()->InputEventsQueue.Size > 0;
@@ -523,8 +526,15 @@ bool App::frame(double time) {
   const bool more = owed_ > 0 || queued || held || (shown_owed_ && !ImGui::GetIO().MouseDown[0]) ||
                     router_.waiting() || glide_ != glm::vec2(0.0f);
   reflect(time, !more);
-  resting_ = !more;
-  return more;
+  // Keeping writes all of the boat, which takes as long as a frame: when all is still, or now and then while
+  // it is not.
+  constexpr double kPause = 500;  // ms
+  if (!more || time - kept_at_ > kPause) {
+    kept_at_ = time;
+    keepIfChanged();
+  }
+  resting_ = !more && owed_ == 0;
+  return !resting_;
 }
 
 void App::keepIfChanged() {
@@ -549,9 +559,10 @@ void App::keepIfChanged() {
 
 /// Once, until keeping has worked again.
 void App::tellNotKept() {
-  if (!std::exchange(keep_failed_, true))
-    session_.say(
-        "This browser does not keep the boat (its storage is full or switched off). Save it as a file.");
+  if (std::exchange(keep_failed_, true)) return;
+  session_.say(
+      "This browser does not keep the boat (its storage is full or switched off). Save it as a file.");
+  owe(2);
 }
 
 }  // namespace pondtrim

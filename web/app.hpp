@@ -26,7 +26,9 @@ class App final : private PointerSink {
   ///   loose-store              the browser may throw away what is kept
   ///   not-kept                   the page could not write what it was given to keep
   ///   do focus|press|set|draft\nCONTROL\nTEXT   let-go   picture KEY    what the page's mirror of the
-  ///   controls asks context lost|restored      wake       state (answers JSON)
+  ///   controls asks
+  ///   context lost|restored      wake       state (answers JSON)
+  ///   keep                       what has changed, now: the page is going out of sight
   std::string handle(std::string_view message);
 
   /// Draws; false when nothing more is owed. `time` in ms.
@@ -87,7 +89,7 @@ class App final : private PointerSink {
   bool resting_ = false;  ///< nothing more is owed until the page sends word
   unsigned frames_ = 0;
   bool still_ = false;  ///< the person wants no motion that goes on by itself
-  double kept_depth_ = -1.0;
+  double kept_depth_ = -1.0, kept_at_ = 0;
   RoughBoat kept_rough_;
   FullSize kept_full_size_;
   Preferences dressed_;  ///< those that colours and letters were made for
