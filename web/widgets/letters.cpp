@@ -20,7 +20,7 @@ constexpr float kEm = 0.86f;  // of a line's height: room for accents and tails
 // lies below the middle of its line.
 EM_JS(float, measureLetters, (float em, int bold, const int* points, int count, float* letters), {
   const pen = Module.letters = Module.letters || document.createElement('canvas').getContext('2d', { willReadFrequently: true });
-  pen.font = `${bold ? 'bold ' : ""}${em}px system-ui,sans-serif`;
+  pen.font = `${bold ? 'bold ' : ""}${em}px sans-serif`;
   let line;
   for (let i = 0; i < count; i++) {
     // Signs that may also be small coloured pictures are asked for as signs (Unicode's variation selector 15).
@@ -38,7 +38,7 @@ EM_JS(void, clearLetters, (int width, int height, int white), {
 
 EM_JS(void, paintLetters, (float em, int bold, const int* points, int count, const float* letters), {
   const pen = Module.letters;
-  pen.font = `${bold ? 'bold ' : ""}${em}px system-ui,sans-serif`;
+  pen.font = `${bold ? 'bold ' : ""}${em}px sans-serif`;
   for (let i = 0; i < count; i++) {
     const at = (letters >> 2) + 7 * i;
     pen.fillText(String.fromCodePoint(HEAP32[(points >> 2) + i], 0xfe0e), HEAPF32[at + 5], HEAPF32[at + 6]);
