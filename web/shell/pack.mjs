@@ -16,6 +16,7 @@ class Packer {
     this.program = program;
     this.at = 8;   // behind the magic word and the version
     this.streams = Object.fromEntries([...kStreams].map(stream => [stream, []]));
+    this.operations = [];
   }
   byte(stream) { this.streams[stream].push(this.program[this.at++]); }
   bytes(stream, count) { while (count--) this.byte(stream); }
@@ -56,11 +57,11 @@ class Packer {
     const code = this.program[this.at++], kind = kOperands[code] ?? '.';
     if (kind >= '0' && kind <= '3') {
       const alignment = this.leb();
-      if (alignment !== Number(kind)) this.streams.o.push(kAlignment + alignment);
-      this.streams.o.push(code);
+      if (alignment !== Number(kind)) this.operations.push(kAlignment + alignment);
+      this.operations.push(code);
       this.leb('a');
     } else {
-      this.streams.o.push(code);
+      this.operations.push(code);
       this.operand(code);
     }
   }
@@ -76,11 +77,12 @@ class Packer {
     this.streams.H = [...this.program.subarray(0, head)];
     this.streams.E = [...this.program.subarray(end)];
     const sizes = [this.program.length, codeSize, functions, ...[...kStreams].map(s => this.streams[s].length)];
-    return Buffer.concat([sizes.flatMap(numberBytes), ...[...kStreams].map(s => this.streams[s])].map(part => Buffer.from(part)));
+    const packed = [sizes.flatMap(numberBytes), ...[...kStreams].map(s => this.streams[s])].map(part => Buffer.from(part));
+    return [Buffer.concat(packed), Buffer.from(this.operations)];
   }
 }
 
-/** Throws when unpacking would not give back the same bytes. */
+/** What becomes packed.wasm and operations.wasm. Throws when unpacking would not give back the same bytes. */
 export function pack(program) {
   const packed = new Packer(program).pack();
   if (Buffer.compare(Buffer.from(unpack(packed)), program) !== 0) throw new Error('packing lost something of the program');

@@ -17,7 +17,9 @@ const page = readFileSync(pageFile, 'utf8');
 if (!page.includes('@POLICY@')) process.exit();  // sealed already
 
 const site = dirname(pageFile), programFile = join(site, 'index.wasm');
-writeFileSync(join(site, 'packed.wasm'), pack(readFileSync(programFile)));
+const [packed, operations] = pack(readFileSync(programFile));
+writeFileSync(join(site, 'packed.wasm'), packed);
+writeFileSync(join(site, 'operations.wasm'), operations);
 renameSync(programFile, join(site, '..', 'index.wasm'));   // for those who look into it
 
 const glueFile = join(site, 'index.js');

@@ -1,7 +1,8 @@
 // A program of WebAssembly mixes operations, numbers of locals, offsets and constants, and a compressor cannot tell them
-// apart. So it travels with each kind in a stream of its own (packed.wasm, made by pack.mjs), a tenth smaller when compressed,
-// and is put together again here, in a few hundredths of a second. The binary format: WebAssembly core specification, 5.4.
-const kStreams = 'HolacnbsiNfFtTxgE';   // head, operations, locals, offsets... as below; E: what follows the code
+// apart. So it travels with each kind in a stream of its own, a tenth smaller when compressed: the operations in one file
+// (operations.wasm), all else in another (packed.wasm), as one compressor is not good at both; pack.mjs makes them. It is put
+// together again here, in a few hundredths of a second. The binary format: WebAssembly core specification, 5.4.
+const kStreams = 'HlacnbsiNfFtTxgE';   // head, locals, offsets... as below; E: what follows the code
 // What follows each operation, by its code: . nothing, t a type, b a branch, T a table of branches, c a function, i a type of
 // function and a zero, l a local, g a global, 0 to 3 an alignment, as a rule this, and an offset (a), z a zero, n N constants
 // of 32 and 64 bits, f F with a point. 0xfc comes before a second code (x).
@@ -9,8 +10,8 @@ const kOperands = '..ttt.......bbT.ci..............lllgg...232300110011222323010
 const kAlignment = 0xe0;   // no operation: another alignment than the rule's for the next one, in its last two bits
 
 /** The program's bytes. */
-function unpack(packed) {
-  let at = 0, to = 0;
+function unpack([packed, operations]) {
+  let at = 0, to = 0, step = 0;
   const number = () => {
     for (let value = 0, shift = 0; ; shift += 7) {
       const byte = packed[at++];
@@ -22,7 +23,7 @@ function unpack(packed) {
   const sizes = [...kStreams].map(number), cursors = new Uint32Array(sizes.length);
   sizes.forEach((size, i) => { cursors[i] = at; at += size; });
   const streamOf = letter => kStreams.indexOf(letter);
-  const [operations, locals, alignments] = [...'osa'].map(streamOf);
+  const [locals, alignments] = [...'sa'].map(streamOf);
 
   const byte = stream => { program[to++] = packed[cursors[stream]++]; };
   const bytes = (letter, count) => { while (count--) byte(streamOf(letter)); };
@@ -53,10 +54,10 @@ function unpack(packed) {
     const start = to;
     for (let groups = leb(locals); groups--;) { leb(locals); byte(locals); }
     for (let depth = 1; depth;) {
-      let code = packed[cursors[operations]++], alignment = usual[code];
+      let code = operations[step++], alignment = usual[code];
       if (code >= kAlignment && code < kAlignment + 4) {
         alignment = code - kAlignment;
-        code = packed[cursors[operations]++];
+        code = operations[step++];
       }
       program[to++] = code;
       if (code >= 0x02 && code <= 0x04) depth++;
