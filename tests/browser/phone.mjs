@@ -125,16 +125,17 @@ export async function twoFingers(phone, from, to) {
 }
 
 /**
- * Gives `onPhone(name, [options,] job)`: a test on a fresh phone, which must end without one error on the console.
+ * Gives `onPhone(name, [options,] job)`: a test on a fresh phone, which must end without one error on the console; the job gets the
+ * phone and the test's own context.
  * `started` gives what startBrowser gave; `arrive` is done on each phone first; the options are openPhone's, and todo.
  */
 export const phoneTests = (started, { arrive = async () => {}, ...usual } = {}) => (name, ...rest) => {
   const job = rest.pop(), [{ todo = false, ...options } = {}] = rest;
-  return test(name, { todo }, async () => {
+  return test(name, { todo }, async context => {
     const phone = await openPhone(started(), { ...usual, ...options });
     try {
       await arrive(phone);
-      await job(phone);
+      await job(phone, context);
       assert.deepEqual(phone.errors, []);
     } finally {
       await phone.context.close();
