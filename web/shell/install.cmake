@@ -1,5 +1,5 @@
 # Copies the files that stand beside index.html and names the offline cache after what was built.
-file(GLOB built ${OUT}/index.html ${OUT}/index.js ${OUT}/packed.wasm ${OUT}/operations.wasm)
+file(GLOB built ${OUT}/index.html ${OUT}/index.js ${OUT}/*.wasm)
 set(digests "")
 foreach(file ${built})
   file(SHA256 ${file} digest)

@@ -5,13 +5,13 @@ import { runInNewContext } from 'node:vm';
 const source = readFileSync(new URL('unpack.js', import.meta.url), 'utf8');
 const { kStreams, kOperands, kAlignment, unpack } = runInNewContext(`${source}; ({ kStreams, kOperands, kAlignment, unpack })`, { Uint8Array });
 
-function numberBytes(value) {
+export function numberBytes(value) {
   const bytes = [];
   for (; value > 127; value >>>= 7) bytes.push(value & 127 | 128);
   return [...bytes, value];
 }
 
-class Packer {
+export class Packer {
   constructor(program) {
     this.program = program;
     this.at = 8;   // behind the magic word and the version
@@ -76,7 +76,7 @@ class Packer {
     for (let left = functions; left--;) this.functionBody();
     this.streams.H = [...this.program.subarray(0, head)];
     this.streams.E = [...this.program.subarray(end)];
-    const sizes = [this.program.length, codeSize, functions, ...[...kStreams].map(s => this.streams[s].length)];
+    const sizes = [this.program.length, codeSize, functions, this.operations.length, ...[...kStreams].map(s => this.streams[s].length)];
     const packed = [sizes.flatMap(numberBytes), ...[...kStreams].map(s => this.streams[s])].map(part => Buffer.from(part));
     return [Buffer.concat(packed), Buffer.from(this.operations)];
   }

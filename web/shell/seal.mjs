@@ -6,6 +6,7 @@ import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { pack } from './pack.mjs';
+import { part } from './part.mjs';
 
 const { minify } = createRequire(import.meta.url)('terser');  // found through NODE_PATH: web/toolchain.sh
 
@@ -16,11 +17,12 @@ const [pageFile] = process.argv.slice(2);
 const page = readFileSync(pageFile, 'utf8');
 if (!page.includes('@POLICY@')) process.exit();  // sealed already
 
-const site = dirname(pageFile), programFile = join(site, 'index.wasm');
-const [packed, operations] = pack(readFileSync(programFile));
-writeFileSync(join(site, 'packed.wasm'), packed);
-writeFileSync(join(site, 'operations.wasm'), operations);
-renameSync(programFile, join(site, '..', 'index.wasm'));   // for those who look into it
+const site = dirname(pageFile), built = ['index.wasm', 'index.html.symbols'];
+const parts = part(readFileSync(join(site, built[0])), readFileSync(join(site, built[1]), 'utf8'),
+  readFileSync(new URL('later.txt', import.meta.url), 'utf8'));
+const kNames = ['packed.wasm', 'operations.wasm', 'rest.wasm', 'rest-operations.wasm'];   // as in index.html
+parts.flatMap(pack).forEach((bytes, i) => writeFileSync(join(site, kNames[i]), bytes));
+for (const name of built) renameSync(join(site, name), join(site, '..', name));   // for those who look into them
 
 const glueFile = join(site, 'index.js');
 const glue = await minify(readFileSync(glueFile, 'utf8'), {

@@ -1,7 +1,7 @@
 'use strict';
 // Offline start: everything is fetched once, then answered from the cache. @BUILD@ changes with every build.
 const kCache = 'pondtrim-@BUILD@';
-const kFiles = ['./', 'index.html', 'index.js', 'packed.wasm', 'operations.wasm', 'manifest.webmanifest', 'trust.html', 'icon-192.png', 'icon-512.png', 'icon-512-maskable.png'];
+const kFiles = ['./', 'index.html', 'index.js', 'packed.wasm', 'operations.wasm', 'rest.wasm', 'rest-operations.wasm', 'manifest.webmanifest', 'trust.html', 'icon-192.png', 'icon-512.png', 'icon-512-maskable.png'];
 self.addEventListener('install', e => e.waitUntil(
   caches.open(kCache)
     .then(c => c.addAll(kFiles.map(f => new Request(f, { cache: 'reload' }))))

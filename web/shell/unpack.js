@@ -9,19 +9,21 @@ const kStreams = 'HlacnbsiNfFtTxgE';   // head, locals, offsets... as below; E: 
 const kOperands = '..ttt.......bbT.ci..............lllgg...23230011001122232301012zznNfF'.padEnd(0xfc, '.') + 'x';
 const kAlignment = 0xe0;   // no operation: another alignment than the rule's for the next one, in its last two bits
 
-/** The program's bytes. */
+/** The program's bytes. Throws when the files are not whole. */
 function unpack([packed, operations]) {
   let at = 0, to = 0, step = 0;
   const number = () => {
     for (let value = 0, shift = 0; ; shift += 7) {
+      if (at === packed.length) throw new Error('cut short');
       const byte = packed[at++];
       value |= (byte & 127) << shift;
       if (byte < 128) return value;
     }
   };
-  const program = new Uint8Array(number()), codeSize = number(), functions = number();
+  const program = new Uint8Array(number()), codeSize = number(), functions = number(), steps = number();
   const sizes = [...kStreams].map(number), cursors = new Uint32Array(sizes.length);
   sizes.forEach((size, i) => { cursors[i] = at; at += size; });
+  if (at !== packed.length || steps !== operations.length) throw new Error('cut short');
   const streamOf = letter => kStreams.indexOf(letter);
   const [locals, alignments] = [...'sa'].map(streamOf);
 
