@@ -38,9 +38,12 @@ onPhone('the page loads, draws, and asks no other place for anything', async pho
 onPhone('the first picture is the one that stays', async phone => {
   await phone.page.addInitScript(() => {
     const usual = globalThis.requestAnimationFrame, drawn = globalThis.drawn = [];
+    let before = 0;
     globalThis.requestAnimationFrame = work => usual(now => {
       work(now);
-      if (globalThis.pondtrimState?.().ready) drawn.push(document.getElementById('canvas').toDataURL());
+      const { ready, frames } = globalThis.pondtrimState?.() ?? {};
+      if (ready && frames > before) drawn.push(document.getElementById('canvas').toDataURL());
+      before = frames ?? 0;
     });
   });
   await phone.page.reload();
