@@ -43,8 +43,8 @@ MYBOOL crash_basis(lprec *lp) {
   return TRUE;
 }
 
-/* Columns are searched and factorised in the order in which they come, scaled by geometric means; all are priced
-   every time, one enters at a time, and the search in the dual takes no long steps. */
+/* Columns are searched and factorised in the order in which they come, and never scaled by Curtis and Reid's method; all
+   are priced every time, one enters at a time, and the search in the dual takes no long steps. */
 int __WINAPI getMDO(lprec *lp, MYBOOL *used, int *order, int *size, MYBOOL symmetric) { return 0; }
 MYBOOL scaleCR(lprec *lp, REAL *change) { return FALSE; }
 int partial_findBlocks(lprec *lp, MYBOOL autodefine, MYBOOL rows) { return 0; }

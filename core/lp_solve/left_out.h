@@ -14,7 +14,6 @@
 #pragma weak construct_sensitivity_obj
 #pragma weak lag_solve
 #pragma weak crash_basis
-#pragma weak getMDO
 #pragma weak scaleCR
 #pragma weak partial_findBlocks
 #pragma weak set_partialprice

@@ -15,6 +15,12 @@ const here = async phone => {
   for (let i = 0; i < 200 && !await phone.page.evaluate('rest.here'); ++i) await hand.sleep(25);
 };
 
+/** From the next load on the rest never comes by itself. */
+const holdBack = phone => phone.page.addInitScript(() => {
+  const usual = globalThis.fetch;
+  globalThis.fetch = (name, how) => String(name).startsWith('rest') ? new Promise(() => {}) : usual(name, how);
+});
+
 onPhone('the first picture of every boat aboard needs nothing of the rest, which comes by itself afterwards', async phone => {
   await here(phone);
   await hand.tap(phone, 'section.boat');
@@ -32,51 +38,35 @@ onPhone('the first picture of every boat aboard needs nothing of the rest, which
   }
 });
 
-test('who is quicker than the rest gets it at once', async () => {
-  const phone = await hand.openPhone(browser);
-  try {
-    await phone.page.addInitScript(() => {   // it never comes by itself
-      const usual = globalThis.fetch;
-      globalThis.fetch = (name, how) => String(name).startsWith('rest') ? new Promise(() => {}) : usual(name, how);
-    });
-    await phone.page.reload();
-    await hand.settle(phone);
-    assert.equal(await phone.page.evaluate('rest.here'), false);
-    await hand.tap(phone, 'section.dive');
-    assert.ok((await hand.state(phone)).controls.some(c => c.role === 'plot' || /dive/.test(c.name)));
-    assert.deepEqual(await asked(phone), ['xmlhttprequest', 'xmlhttprequest']);
-    assert.deepEqual(phone.errors, []);
-  } finally {
-    await phone.context.close();
-  }
+onPhone('who is quicker than the rest gets it at once', async phone => {
+  await holdBack(phone);
+  await phone.page.reload();
+  await hand.settle(phone);
+  assert.equal(await phone.page.evaluate('rest.here'), false);
+  const before = new Set((await hand.state(phone)).controls.map(c => c.name));
+  await hand.tap(phone, 'section.dive');
+  assert.ok((await hand.state(phone)).controls.some(c => /dive/.test(c.name) && !before.has(c.name)));
+  assert.deepEqual(await asked(phone), ['xmlhttprequest', 'xmlhttprequest']);
 });
 
-test('where the signal is gone before the rest has come, it comes when the signal is back', async () => {
-  const phone = await hand.openPhone(browser);
-  try {
-    await phone.page.addInitScript(() => {
-      const usual = globalThis.fetch;
-      let gone = 2;   // two files, once each
-      globalThis.fetch = (name, how) => String(name).startsWith('rest') && gone-- > 0 ? Promise.reject(new TypeError()) : usual(name, how);
-    });
-    await phone.page.reload();
-    await hand.settle(phone);
-    assert.equal(await phone.page.evaluate('rest.here'), false);
-    await here(phone);
-    assert.deepEqual(await asked(phone), ['fetch', 'fetch']);
-    assert.equal(await phone.page.evaluate('rest.here'), true);
-  } finally {
-    await phone.context.close();
-  }
+onPhone('where the signal is gone before the rest has come, it comes when the signal is back', async phone => {
+  await phone.page.addInitScript(() => {
+    const usual = globalThis.fetch;
+    let gone = 2;   // two files, once each
+    globalThis.fetch = (name, how) => String(name).startsWith('rest') && gone-- > 0 ? Promise.reject(new TypeError()) : usual(name, how);
+  });
+  await phone.page.reload();
+  await hand.settle(phone);
+  assert.equal(await phone.page.evaluate('rest.here'), false);
+  await here(phone);
+  assert.deepEqual(await asked(phone), ['fetch', 'fetch']);
+  assert.equal(await phone.page.evaluate('rest.here'), true);
 });
 
 test('who wants the rest where there is no signal is told so', async () => {
   const own = await hand.startBrowser(), phone = await hand.openPhone(own);
   try {
-    await phone.page.addInitScript(() => {
-      const usual = globalThis.fetch;
-      globalThis.fetch = (name, how) => String(name).startsWith('rest') ? new Promise(() => {}) : usual(name, how);
-    });
+    await holdBack(phone);
     await phone.page.reload();
     await hand.settle(phone);
     await own.stopServer();

@@ -53,16 +53,14 @@ class Reader extends Packer {
   }
   code() {
     for (let left = this.leb(); left--;) {
-      this.streams.c = [];
+      this.calls.push(new Set());
       this.functionBody();
-      const called = new Set(), bytes = this.streams.c;
-      for (let i = 0; i < bytes.length;) {
-        let value = 0, shift = 0;
-        do { value |= (bytes[i] & 127) << shift; shift += 7; } while (bytes[i++] > 127);
-        called.add(value);
-      }
-      this.calls.push(called);
     }
+  }
+  leb(stream) {
+    const value = super.leb(stream);
+    if (stream === 'c') this.calls.at(-1).add(value);
+    return value;
   }
 }
 
@@ -85,10 +83,14 @@ function numbered(program, count) {
   return Buffer.concat([program, Buffer.from([0, ...numberBytes(section.length), ...section])]);
 }
 
-/** [first, rest]: both programs. `symbols`: the linker's list, NUMBER:NAME a line; `list`: later.txt. */
+/** What functions are called, without their parameters, from the linker's list: NUMBER:NAME a line, signs as \XX. */
+const namesIn = symbols => symbols.trim().split('\n').map(line => line.slice(line.indexOf(':') + 1)
+  .replace(/\\(..)/g, (_, hex) => String.fromCharCode(parseInt(hex, 16))).replaceAll('(anonymous namespace)', '').split('(')[0]);
+
+/** [first, rest]: both programs. `symbols`: the linker's list; `list`: later.txt. */
 export function part(program, symbols, list) {
   const patterns = list.split('\n').filter(line => line && !line.startsWith('#'));
-  const names = symbols.trim().split('\n').map(line => line.slice(line.indexOf(':') + 1).replace(/\\(..)/g, (_, hex) => String.fromCharCode(parseInt(hex, 16))).replaceAll('(anonymous namespace)', '').split('(')[0]);
+  const names = namesIn(symbols);
   for (const pattern of patterns) if (!names.some(name => new RegExp(pattern).test(name))) throw new Error(`later.txt: no function is called ${pattern}`);
   const reader = new Reader(program), waiting = canWait(reader, names, new RegExp(patterns.join('|')));
   const folder = mkdtempSync(join(tmpdir(), 'part-')), file = name => join(folder, name);
