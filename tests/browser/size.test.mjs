@@ -13,7 +13,7 @@ const total = names => names.reduce((sum, name) => sum + compressed(name), 0);
 // Goes down with each thing that makes the app smaller; DEVELOPERS.md says what bought what. The aim is 400,000. Hulls
 // drawn elsewhere (reading, checking, thinning, their page and simpler ones for links) last added 20,000;
 // small pictures beside the numbers and the boat that is being described 2,500.
-const kAppLimit = 477400;
+const kAppLimit = 466500;
 const kFirst = ['index.html', 'index.js', 'packed.wasm', 'operations.wasm'];   // presets are in the program
 const kApp = [...kFirst, 'rest.wasm', 'rest-operations.wasm'];
 
