@@ -22,17 +22,27 @@ onPhone('the page loads, draws, and asks no other place for anything', async pho
   assert.ok(Number.isFinite(s.empty.bow.draft_mm));
   assert.deepEqual([...phone.origins], [new URL(phone.url).origin]);
   // Something is in the picture: it is not all of one colour.
-  const shot = (await phone.page.screenshot()).toString('base64');
-  const colours = await phone.page.evaluate(async png => {
-    const bytes = Uint8Array.from(atob(png), c => c.charCodeAt(0));
-    const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
-    const copy = new OffscreenCanvas(image.width, image.height).getContext('2d');
-    copy.drawImage(image, 0, 0);
-    const data = copy.getImageData(0, 0, image.width, image.height).data, seen = new Set();
-    for (let i = 0; i < data.length; i += 4 * 97) seen.add((data[i] << 16) | (data[i + 1] << 8) | data[i + 2]);
-    return seen.size;
-  }, shot);
-  assert.ok(colours > 30, `${colours} colours`);
+  const { rgba } = await hand.picture(phone), colours = new Set();
+  for (let i = 0; i < rgba.length; i += 4 * 97) colours.add((rgba[i] << 16) | (rgba[i + 1] << 8) | rgba[i + 2]);
+  assert.ok(colours.size > 30, `${colours.size} colours`);
+});
+
+onPhone('a browser that does not say how high a line is draws the letters where others do', async phone => {
+  const usual = await hand.picture(phone);
+  await phone.page.addInitScript(() => {
+    delete TextMetrics.prototype.fontBoundingBoxAscent;
+    delete TextMetrics.prototype.fontBoundingBoxDescent;
+  });
+  await phone.page.reload();
+  await hand.settle(phone);
+  const { rgba } = await hand.picture(phone);
+  assert.equal(rgba.length, usual.rgba.length);
+  let dark = 0, moved = 0;
+  for (let i = 0; i < rgba.length; i += 4) {
+    if (usual.rgba[i] < 60) ++dark;
+    if (Math.abs(usual.rgba[i] - rgba[i]) > 60) ++moved;
+  }
+  assert.ok(dark > 1000 && moved < dark / 10, `${moved} pixels differ, ${dark} are dark`);
 });
 
 onPhone('the first picture is the one that stays', async phone => {

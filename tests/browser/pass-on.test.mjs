@@ -13,18 +13,8 @@ const onPhone = hand.phoneTests(() => browser);
 
 /** What a camera would read from the screen as it is. */
 async function readCode(phone) {
-  const png = (await phone.page.screenshot()).toString('base64');
-  const { width, height, rgba } = await phone.page.evaluate(async text => {
-    const bytes = Uint8Array.from(atob(text), c => c.charCodeAt(0));
-    const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
-    const copy = new OffscreenCanvas(image.width, image.height).getContext('2d');
-    copy.drawImage(image, 0, 0);
-    const data = copy.getImageData(0, 0, image.width, image.height).data;
-    let binary = '';
-    for (let i = 0; i < data.length; i += 32768) binary += String.fromCharCode(...data.subarray(i, i + 32768));
-    return { width: image.width, height: image.height, rgba: btoa(binary) };
-  }, png);
-  return jsQR(new Uint8ClampedArray(Buffer.from(rgba, 'base64')), width, height);
+  const { width, height, rgba } = await hand.picture(phone);
+  return jsQR(rgba, width, height);
 }
 
 /** Opens a link in a page that is open already, as a camera does. */
