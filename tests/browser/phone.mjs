@@ -145,16 +145,18 @@ export const phoneTests = (started, { arrive = async () => {}, ...usual } = {}) 
 
 const clamp = (v, most) => Math.max(-most, Math.min(most, v));
 
+async function wheel(phone, at, by) {
+  await phone.page.mouse.move(...at);
+  await phone.page.mouse.wheel(...by);
+  await settle(phone);
+}
+
 /** Moves the row of sections towards one that is out of sight: with the wheel while it is far, then with a finger. */
 async function pullRow(phone, found, [left, top, right, bottom]) {
   const whole = phone.page.viewportSize().width;
   const [from, to] = left > whole / 2 ? [0.68 * whole, 0.95 * whole] : [0.12 * whole, 0.88 * whole];  // a column, all
   const y = (top + bottom) / 2, far = (from + to - found.whole[0] - found.whole[2]) / 2, way = clamp(far, to - from);
-  if (Math.abs(far) > 350) {
-    await phone.page.mouse.move((left + right) / 2, y);
-    await phone.page.mouse.wheel(-1.7 * far, 0);
-    return settle(phone);
-  }
+  if (Math.abs(far) > 350) return wheel(phone, [(left + right) / 2, y], [-1.7 * far, 0]);
   const start = way < 0 ? to : from;
   await drag(phone, [start, y], [start + way, y], 6);
 }
@@ -164,9 +166,7 @@ async function pullPanel(phone, found) {
   const x = found.whole[0] + 20, middle = 0.72 * phone.page.viewportSize().height;
   const way = middle - (found.whole[1] + found.whole[3]) / 2;
   if (Math.abs(way) < 150) return drag(phone, [x, middle], [x, middle + clamp(way, 130)], 8);
-  await phone.page.mouse.move(x, middle);
-  await phone.page.mouse.wheel(0, -0.7 * way);
-  await settle(phone);
+  await wheel(phone, [x, middle], [0, -0.7 * way]);
 }
 
 /** Scrolls panel or row until the control is in sight. */
